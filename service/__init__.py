@@ -1,0 +1,1 @@
+"""Pellicle: a REST service for kitchens that cure and smoke meat."""

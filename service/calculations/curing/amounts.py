@@ -1,0 +1,71 @@
+"""What is fixed, what is wanted, and how much of everything that comes to."""
+
+from dataclasses import dataclass
+
+from service.calculations.curing.methods import Bath
+from service.calculations.curing.salts import Accelerator, CuringSalt
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to be reached. One of target_ppm and curing_salt_percent is set."""
+
+    target_ppm: float | None
+    curing_salt_percent: float | None
+    salt_percent: float | None
+    sugar_percent: float | None
+    accelerator: Accelerator | None
+
+    @property
+    def accelerator_fraction(self) -> float:
+        """Accelerator as weighed, per green weight."""
+        accelerator = self.accelerator
+        return accelerator.ppm * accelerator.weighed_per_anhydrous_ratio / 1e6 if accelerator else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """What is fixed before anything is worked out."""
+
+    meat_g: float
+    green_g: float
+    bath: Bath | None
+    water_g: float
+    stock_powder_g: float
+    stock_salt_g: float
+    other_g: float
+    cure: CuringSalt
+    wanted: Wanted
+
+
+@dataclass(frozen=True, slots=True)
+class Amounts:
+    """Everything that goes in, and the weight the law reckons on."""
+
+    meat_g: float
+    green_g: float
+    water_g: float
+    stock_powder_g: float
+    other_g: float
+    curing_salt_g: float
+    salt_g: float
+    sugar_g: float
+    accelerator_g: float
+
+    @property
+    def pickle_g(self) -> float:
+        """Everything but the meat. In a dry cure there is no water in it."""
+        return (
+            self.water_g + self.stock_powder_g + self.other_g
+            + self.curing_salt_g + self.salt_g + self.sugar_g + self.accelerator_g
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Readings of the scale, counted in its smallest step."""
+
+    curing_salt: int
+    salt: int
+    sugar: int
+    accelerator: int

@@ -1,0 +1,205 @@
+"""The published formulas of ingoing nitrite, and their inverses. Each works for any additive."""
+
+
+def ingoing_ppm(*, additive_g: float, green_g: float) -> float:
+    r"""What was put on or mixed in, per million of green weight.
+
+    .. math:: ppm = additive / green \times 10^6
+
+    Parameters
+    ----------
+    additive_g : float
+        Nitrite, nitrate or accelerator that goes in [g]
+    green_g : float
+        Green weight: raw meat before anything is added; for bacon without its skin [g]
+
+    Returns
+    -------
+    ppm : float
+        Ingoing amount [ppm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        When green_g is zero.
+
+    Notes
+    -----
+    For dry cures (every reapplication counted) and comminuted meat. Water, ice, spice and casings are not in the
+    denominator.
+
+    Examples
+    --------
+    >>> ingoing_ppm(additive_g=0.25, green_g=1600)  # 1/4 oz to 100 lb
+    156.25
+
+    References
+    ----------
+    FSIS Directive 7620.3, Processing Inspectors' Calculations Handbook, 1995, p. 15 and p. 24 (reported).
+    """
+    return additive_g * 1e6 / green_g
+
+
+def ingoing_from_pickle_ppm(*, additive_g: float, pickle_g: float, uptake_fraction: float) -> float:
+    r"""What a pickle brings into the meat, per million of green weight.
+
+    .. math:: ppm = additive \times uptake / pickle \times 10^6
+
+    Parameters
+    ----------
+    additive_g : float
+        Additive in the whole pickle [g]
+    pickle_g : float
+        The whole pickle: water, ice, salt, sugar, curing salt and everything else in it [g]
+    uptake_fraction : float
+        Pickle that stays in per green weight: the pump, the stated pick-up, or their sum [fraction]
+
+    Returns
+    -------
+    ppm : float
+        Ingoing amount [ppm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        When pickle_g is zero.
+
+    Notes
+    -----
+    A pickle is weighed, never measured: the figure printed as 2 lb to 100 gal at 10 percent pump is 200 ppm only for
+    a pickle of 10 lb per gallon.
+
+    Examples
+    --------
+    >>> round(ingoing_from_pickle_ppm(additive_g=32 * 0.0588, pickle_g=1266, uptake_fraction=0.10), 4)
+    148.6256
+
+    References
+    ----------
+    FSIS Directive 7620.3, Processing Inspectors' Calculations Handbook, 1995, p. 19 (pumped) and p. 22 (immersion,
+    method one) (reported).
+    """
+    return additive_g * uptake_fraction * 1e6 / pickle_g
+
+
+def ingoing_at_equilibrium_ppm(*, additive_g: float, green_g: float, pickle_g: float) -> float:
+    r"""What meat and pickle hold once they are one system.
+
+    .. math:: ppm = additive / (green + pickle) \times 10^6
+
+    Parameters
+    ----------
+    additive_g : float
+        Additive in the whole pickle [g]
+    green_g : float
+        Green weight [g]
+    pickle_g : float
+        The whole pickle [g]
+
+    Returns
+    -------
+    ppm : float
+        Amount at equilibrium [ppm]
+
+    Raises
+    ------
+    ZeroDivisionError
+        When green_g and pickle_g are both zero.
+
+    Notes
+    -----
+    Holds for a piece that is left in until nothing moves any more; says nothing of how long that takes.
+
+    Examples
+    --------
+    >>> round(ingoing_at_equilibrium_ppm(additive_g=0.0059565, green_g=8, pickle_g=26.51), 1)
+    172.6
+
+    References
+    ----------
+    FSIS Directive 7620.3, Processing Inspectors' Calculations Handbook, 1995, p. 22 (immersion, method two) (reported).
+    """
+    return additive_g * 1e6 / (green_g + pickle_g)
+
+
+def curing_salt_for_ppm_g(
+    *, target_ppm: float, pickle_g: float, uptake_fraction: float, strength_fraction: float
+) -> float:
+    r"""How much curing salt a finished pickle must hold.
+
+    .. math:: cure = target \times pickle / (10^6 \times strength \times uptake)
+
+    Parameters
+    ----------
+    target_ppm : float
+        Ingoing nitrite to reach [ppm]
+    pickle_g : float
+        The whole pickle, curing salt included; for a dry or comminuted cure the green weight [g]
+    uptake_fraction : float
+        Pickle that stays in per green weight; 1 for a dry or comminuted cure [fraction]
+    strength_fraction : float
+        Nitrite in the curing salt [fraction]
+
+    Returns
+    -------
+    cure : float
+        Curing salt [g]
+
+    Raises
+    ------
+    ZeroDivisionError
+        When the strength or the uptake is zero.
+
+    Notes
+    -----
+    Inverse of ingoing_from_pickle_ppm. The pickle's own weight contains the answer: see amounts.py.
+
+    Examples
+    --------
+    >>> round(curing_salt_for_ppm_g(target_ppm=120, pickle_g=45359.237, uptake_fraction=0.2, strength_fraction=1), 4)
+    27.2155
+
+    References
+    ----------
+    Derived from FSIS Directive 7620.3, Processing Inspectors' Calculations Handbook, 1995, p. 19 (reported): 100 lb of
+    pickle, 20 percent pump, 120 ppm: 0.06 lb of nitrite.
+    """
+    return target_ppm * pickle_g / (1e6 * strength_fraction * uptake_fraction)
+
+
+def salometer_deg(*, salt_g: float, water_g: float) -> float:
+    r"""Strength of a brine in degrees salometer: percent of saturation by weight.
+
+    .. math:: degrees = 100 \times [salt / (salt + water)] / 0.26395
+
+    Parameters
+    ----------
+    salt_g : float
+        Sodium chloride in the brine [g]
+    water_g : float
+        Water in the brine [g]
+
+    Returns
+    -------
+    degrees : float
+        Degrees salometer at 60 degF [deg]
+
+    Raises
+    ------
+    ZeroDivisionError
+        When both are zero.
+
+    Notes
+    -----
+    A hydrometer reads higher where sugar and curing salt are dissolved as well.
+
+    Examples
+    --------
+    >>> round(salometer_deg(salt_g=26.395, water_g=73.605), 6)
+    100.0
+
+    References
+    ----------
+    Published salometer tables: 100 degrees is 26.395 percent salt at 60 degF.
+    """
+    return 1e4 * salt_g / (salt_g + water_g) / 26.395

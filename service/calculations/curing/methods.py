@@ -1,0 +1,145 @@
+"""How the cure gets in, and what share of a pickle ends in the meat."""
+
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import Field
+from pydantic.json_schema import SkipJsonSchema
+
+from service.quantities.models import Request
+from service.quantities.quantity import Water
+
+TakenUpPercent = Annotated[float, Field(ge=4, le=60)]
+"""Percent of the green weight, 4 to 60: a percentage, not a fraction."""
+
+
+class Equilibrium(Request):
+    """The piece stays in until meat and pickle are one system: nitrite over meat plus pickle."""
+
+    kind: Literal["equilibrium"]
+    """The basis."""
+
+
+class PickUp(Request):
+    """The piece takes up a stated weight of pickle and is taken out: nitrite as if that much were pumped."""
+
+    kind: Literal["pick_up"]
+    """The basis."""
+    percent: TakenUpPercent
+    """Pickle taken up, percent of the green weight, as weighed after draining: (after - before) / before x 100."""
+
+
+ImmersionBasis = Annotated[Equilibrium | PickUp, Field(discriminator="kind")]
+
+
+class Dry(Request):
+    """Everything is rubbed on and stays on, reapplications included."""
+
+    kind: Literal["dry"]
+    """The method."""
+
+
+class Comminuted(Request):
+    """Everything is mixed into chopped or ground meat."""
+
+    kind: Literal["comminuted"]
+    """The method."""
+    water: Water | SkipJsonSchema[None] = None
+    """Water or ice mixed in. It dilutes only where the law reckons on the whole batch."""
+
+
+class Immersion(Request):
+    """The piece lies in a pickle."""
+
+    kind: Literal["immersion"]
+    """The method."""
+    water: Water
+    """Water of the pickle, ice included."""
+    basis: ImmersionBasis
+    """The reading that decides. The whole system is always worked out as well, and both must keep the limit."""
+
+
+class Injected(Request):
+    """Pickle is pumped, stitched or massaged in; what is not pumped is thrown away."""
+
+    kind: Literal["injected"]
+    """The method."""
+    pump_percent: TakenUpPercent
+    """Pickle that stays in, percent of the green weight: (pumped - green) / green x 100."""
+    water: Water
+    """Water of the pickle that you make, ice included."""
+
+
+class InjectedThenCovered(Request):
+    """Pumped first, then covered with the rest of the same pickle. Both steps count."""
+
+    kind: Literal["injected_then_covered"]
+    """The method."""
+    pump_percent: TakenUpPercent
+    """Pickle that stays in, percent of the green weight."""
+    water: Water
+    """Water of all the pickle that you make, ice included."""
+    cover: ImmersionBasis
+    """How the second step is reckoned."""
+
+
+Method = Annotated[
+    Dry | Comminuted | Immersion | Injected | InjectedThenCovered,
+    Field(discriminator="kind"),
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    """A pickle and the ways in which what is dissolved in it gets into the meat.
+
+    green_g is the weight the law reckons on; the two fractions are of pickle taken up, per green weight.
+    """
+
+    green_g: float
+    injected_g: float
+    injected_fraction: float
+    pick_up_fraction: float
+    equilibrium: bool
+    immersed: bool
+
+    @property
+    def taken_up_g(self) -> float:
+        """Pickle that is stated to stay in the piece."""
+        return (self.injected_fraction + self.pick_up_fraction) * self.green_g
+
+    @property
+    def only_equilibrium(self) -> bool:
+        return self.equilibrium and self.injected_g == 0
+
+    def uptake_fraction(self, pickle_g: float) -> float:
+        """What share of the pickle's strength the meat ends with, all steps added.
+
+        uptake = pump + pick-up [+ cover / (green + cover) when the rest stands to equilibrium]
+        """
+        taken_up = self.injected_fraction + self.pick_up_fraction
+        if not self.equilibrium:
+            return taken_up
+        cover_g = pickle_g - self.injected_g
+        return taken_up + cover_g / (self.green_g + cover_g)
+
+    def uptake_fraction_per_g(self, pickle_g: float) -> float:
+        """How uptake_fraction grows per gram of pickle."""
+        return self.green_g / (self.green_g + pickle_g - self.injected_g) ** 2 if self.equilibrium else 0.0
+
+
+def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
+    """The bath of a wet method; None for a dry or comminuted cure."""
+    if isinstance(method, Dry | Comminuted):
+        return None
+    pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
+    basis = method.basis if isinstance(method, Immersion) else getattr(method, "cover", None)
+    pick_up_fraction = basis.percent / 100 if isinstance(basis, PickUp) else 0.0
+    return Bath(
+        green_g=green_g,
+        injected_g=pump_fraction * meat_g,
+        injected_fraction=pump_fraction * meat_g / green_g,
+        pick_up_fraction=pick_up_fraction * meat_g / green_g,
+        equilibrium=isinstance(basis, Equilibrium),
+        immersed=basis is not None,
+    )

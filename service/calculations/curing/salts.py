@@ -1,0 +1,136 @@
+"""Curing salts, accelerators and stock powders by what their labels say, and the chemistry between them."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+from pydantic.json_schema import SkipJsonSchema
+
+from service.quantities.models import Request
+from service.quantities.quantity import Mass
+
+# Molar masses, g/mol, from the standard atomic weights (from memory).
+SODIUM_NITRITE = 68.9953
+POTASSIUM_NITRITE = 85.1038
+NITRITE_ION = 46.0055
+SODIUM_NITRATE = 84.9947
+POTASSIUM_NITRATE = 101.1032
+NITRATE_ION = 62.0049
+
+SATURATED_BRINE_SALT_PERCENT = 26.395
+"""Salt by weight in brine saturated at 60 degF, which is 100 degrees salometer (published salometer tables)."""
+
+LabelPercent = Annotated[float, Field(ge=0.1, le=10)]
+"""Percent by weight as the label prints it, 0.1 to 10: 6.25, not 0.0625."""
+
+
+class Nitrite(Request):
+    """The nitrite in a curing salt."""
+
+    salt: Literal["sodium_nitrite", "potassium_nitrite"]
+    """Which nitrite the label names."""
+    percent: LabelPercent
+    """Percent by weight on the label. Above 6.25 it is dosed only with strength_on_label."""
+
+
+class Nitrate(Request):
+    """The nitrate in a curing salt."""
+
+    salt: Literal["sodium_nitrate", "potassium_nitrate"]
+    """Which nitrate the label names (saltpetre is potassium nitrate)."""
+    percent: LabelPercent
+    """Percent by weight on the label."""
+
+
+class CuringSalt(Request):
+    """A curing salt by the composition on its label. There is no default: salts that look alike differ twelvefold."""
+
+    nitrite: Nitrite
+    """Its nitrite."""
+    nitrate: Nitrate | SkipJsonSchema[None] = None
+    """Its nitrate, when the label names any."""
+    sugar_percent: float = Field(default=0, ge=0, le=40)
+    """Sugar in it, percent by weight."""
+    other_percent: float = Field(default=0, ge=0, le=40)
+    """What is neither salt, sugar, nitrite nor nitrate (colour, anticaking agent), percent by weight."""
+    strength_on_label: bool = False
+    """You have read a nitrite strength above 6.25 percent on the label itself."""
+
+    @property
+    def nitrite_fraction(self) -> float:
+        return self.nitrite.percent / 100
+
+    @property
+    def nitrate_fraction(self) -> float:
+        return self.nitrate.percent / 100 if self.nitrate else 0.0
+
+    @property
+    def sugar_fraction(self) -> float:
+        return self.sugar_percent / 100
+
+    @property
+    def salt_fraction(self) -> float:
+        """Sodium chloride: what the rest of the label leaves."""
+        return 1 - self.nitrite_fraction - self.nitrate_fraction - self.sugar_fraction - self.other_percent / 100
+
+
+AcceleratorKind = Literal["sodium_erythorbate", "sodium_ascorbate", "erythorbic_acid", "ascorbic_acid"]
+
+MONOHYDRATE_PER_ANHYDROUS = 216.12 / 198.11
+"""Sodium erythorbate monohydrate for the same weight without its water (molar masses, from memory)."""
+
+
+class Accelerator(Request):
+    """A cure accelerator. Pumped bacon must have 550 ppm of the sodium salt of one of the two acids."""
+
+    kind: AcceleratorKind
+    """What it is. In a pickle use a sodium salt: the acids react with nitrite in solution."""
+    ppm: float = Field(ge=50, le=2000)
+    """Ingoing, as the anhydrous substance, in the same reading as the nitrite target."""
+    form: Literal["anhydrous", "monohydrate"] = "anhydrous"
+    """The form in the bag. Sodium erythorbate is usually sold as the monohydrate, of which more is weighed."""
+
+    @property
+    def weighed_per_anhydrous_ratio(self) -> float:
+        return MONOHYDRATE_PER_ANHYDROUS if self.form == "monohydrate" else 1.0
+
+
+class StockPowder(Request):
+    """Stock powder, bouillon or another seasoning that is largely salt."""
+
+    mass: Mass
+    """How much goes in."""
+    salt_percent: float = Field(ge=1, le=95)
+    """Salt in it, percent by weight (from its label: sodium x 2.54)."""
+
+    @property
+    def salt_g(self) -> float:
+        return self.mass.g * self.salt_percent / 100
+
+
+NITRITE_EXPRESSIONS: dict[str, dict[str, float]] = {
+    "sodium_nitrite": {
+        "sodium_nitrite": 1.0,
+        "nitrite_salt_by_weight": 1.0,
+        "nitrite_ion": NITRITE_ION / SODIUM_NITRITE,
+    },
+    "potassium_nitrite": {
+        "potassium_nitrite": 1.0,
+        "nitrite_salt_by_weight": 1.0,
+        "sodium_nitrite": SODIUM_NITRITE / POTASSIUM_NITRITE,
+        "nitrite_ion": NITRITE_ION / POTASSIUM_NITRITE,
+    },
+}
+"""What a gram of the label's nitrite is, in each way that rules write nitrite."""
+
+NITRATE_EXPRESSIONS: dict[str, dict[str, float]] = {
+    "sodium_nitrate": {
+        "sodium_nitrate": 1.0,
+        "nitrate_salt_by_weight": 1.0,
+        "nitrate_ion": NITRATE_ION / SODIUM_NITRATE,
+    },
+    "potassium_nitrate": {
+        "nitrate_salt_by_weight": 1.0,
+        "sodium_nitrate": SODIUM_NITRATE / POTASSIUM_NITRATE,
+        "nitrate_ion": NITRATE_ION / POTASSIUM_NITRATE,
+    },
+}

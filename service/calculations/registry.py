@@ -1,0 +1,6 @@
+"""Every calculation, one line each."""
+
+from service.calculations.curing.dose import DOSE
+from service.calculations.declaration import AnyCalculation
+
+CALCULATIONS: tuple[AnyCalculation, ...] = (DOSE,)

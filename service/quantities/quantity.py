@@ -1,0 +1,71 @@
+"""Quantities as callers write them, ``{"value": 4.5, "unit": "lb"}``, converted once."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from service.quantities.models import Answer, Request
+from service.quantities.units import MassUnit, VolumeUnit, WaterUnit, factor
+
+WATER_G_PER_ML = 0.9982
+"""Density of water at 20 degC, g/ml (CRC Handbook, from memory; 8.33 lb per US gallon is the same, rounded)."""
+
+Amount = Annotated[float, Field(ge=0.001, le=1e6)]
+"""A JSON number from 0.001 to 1,000,000, in the unit beside it."""
+
+
+class Mass(Request):
+    """A weight."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: MassUnit
+    """g, kg, oz (avoirdupois) or lb (avoirdupois)."""
+
+    @property
+    def g(self) -> float:
+        return self.value * factor(self.unit)
+
+
+class Water(Request):
+    """Water or ice, by weight or by volume (US customary measures; 1 l weighs 998.2 g)."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: WaterUnit
+    """A unit of mass (g kg oz lb) or of volume (ml l tsp tbsp fl_oz cup pt qt gal)."""
+
+    @property
+    def g(self) -> float:
+        return self.value * factor(self.unit) * (1.0 if self.unit in MASS_SYMBOLS else WATER_G_PER_ML)
+
+
+MASS_SYMBOLS = frozenset({"g", "kg", "oz", "lb"})
+
+
+class Weight(Answer):
+    """A weight to read off a scale, or one that was worked out."""
+
+    value: float
+    """How much, in the unit beside it."""
+    unit: Literal[MassUnit, VolumeUnit]
+    """Its unit."""
+
+
+Units = Literal["metric", "us"]
+"""Which units an answer is written in. Weights to be weighed are always in the unit of the scale's step."""
+
+G_PER_OZ = 28.349523125
+"""International avoirdupois ounce, exact by definition."""
+
+
+def present_weight(mass_g: float, units: Units) -> Weight:
+    """A worked-out weight in kitchen units, rounded for display only."""
+    if units == "metric":
+        return Weight.of(value=round(mass_g, 1), unit="g")
+    ounces = mass_g / G_PER_OZ
+    return (
+        Weight.of(value=round(ounces / 16, 3), unit="lb")
+        if ounces >= 16
+        else Weight.of(value=round(ounces, 2), unit="oz")
+    )

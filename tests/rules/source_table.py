@@ -1,0 +1,28 @@
+"""The tables of docs/sources.md, as the rule data has them."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from service.rules.book import RuleBook
+
+
+def limit_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each citation, kind of evidence and date of the text, with the rules that rest on it."""
+    resting = defaultdict(list)
+    for rule in book.rules.values():
+        for dated in rule.values:
+            resting[dated.citation, dated.evidence, dated.text_as_of or "-"].append(rule.id)
+    return _lines(resting)
+
+
+def caution_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of a warning and kind of evidence, with the warnings that rest on it."""
+    resting = defaultdict(list)
+    for caution in book.cautions.values():
+        resting[caution.source, caution.evidence].append(caution.id)
+    return _lines(resting)
+
+
+def _lines(resting: dict) -> Iterator[str]:
+    for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
+        yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"
