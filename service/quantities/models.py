@@ -2,9 +2,10 @@
 
 import re
 from datetime import date
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Self, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler, WithJsonSchema
+from pydantic_core import CoreSchema, PydanticCustomError
 
 DAY_PATTERN = r"^(19[7-9][0-9]|20[0-9][0-9])-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 PRINTABLE = r"^[^\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]{1,80}$"
@@ -47,6 +48,28 @@ Day = Annotated[
     Field(ge=date(1970, 1, 1), le=date(2099, 12, 31)),
 ]
 """A calendar day, written 2026-12-01, from 1970 to 2099."""
+
+
+def _not_null(value: Any) -> Any:
+    if value is None:
+        raise PydanticCustomError("null_not_allowed", "Leave the field out instead of sending null")
+    return value
+
+
+class _NullUnpublished:
+    """Keeps the null that stands for a field left out from being published as something to send."""
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        published = handler(core)
+        if "anyOf" not in published:
+            return published
+        without_null = [option for option in published["anyOf"] if option != {"type": "null"}]
+        return without_null[0] if len(without_null) == 1 else {"anyOf": without_null}
+
+
+Stated = TypeVar("Stated")
+IfStated = Annotated[Stated | None, BeforeValidator(_not_null), _NullUnpublished()]
+"""A field that may be left out. Left out it is None; null is no way of leaving it out."""
 
 Name = Annotated[str, Field(pattern=PRINTABLE, min_length=1, max_length=80)]
 """A short printable text: no control, bidirectional or zero-width characters."""

@@ -11,24 +11,35 @@ class Finding(Answer):
     rule: str
     """Rule id; the rule's history and sources are at GET /v1/rules/{id}."""
     verdict: Verdict
+    """met, not_met, or cannot_tell: never more than was stated or read."""
     figure: float | None
     """The figure that was held against the limit, in the limit's unit; null when it cannot be known here."""
     limit: float | None
+    """The limit, in the source's unit; null where the rule has no number of its own."""
     bound: Bound
+    """maximum, minimum, level (must be equal) or statement (words without a number)."""
     unit: str | None
+    """Unit of figure, limit and margin."""
     basis: str | None
+    """The weight that figure and limit are divided by."""
     expressed_as: str
+    """The substance that figure and limit are written as."""
     margin: float | None
     """Room left before the limit, in the same unit; negative when it is broken."""
     at_limit: bool
     """The figure equals the limit."""
     evidence: Evidence
+    """read, reported (a secondary source), recalled (from memory), own (this project's guard)."""
     force: Force
+    """law, policy, advice or guard."""
     citation: str
+    """Where the limit is written."""
     text_as_of: str | None
+    """Date of the text that was read."""
     code: Code
     """Stable code of the message, for translation."""
     message: str
+    """The same in a sentence."""
     refuses: bool
     """Whether this finding alone is enough to refuse a dose."""
     cautions: tuple[str, ...] = ()

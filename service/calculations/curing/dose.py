@@ -4,7 +4,6 @@ from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field
-from pydantic.json_schema import SkipJsonSchema
 
 from service.calculations.curing.amounts import Amounts, Recipe, Steps, Wanted
 from service.calculations.curing.exact import exact_amounts
@@ -18,7 +17,7 @@ from service.calculations.curing.verdicts import findings_of_dose, refuse_over_l
 from service.calculations.curing.weighing import weighed
 from service.calculations.declaration import Calculation
 from service.calculations.refusals import Impossible
-from service.quantities.models import Answer, Day, Request
+from service.quantities.models import Answer, Day, IfStated, Request
 from service.quantities.quantity import Mass, Units, Water
 from service.quantities.scale import Scale
 from service.rules.book import Engine, Question, RuleBook
@@ -45,6 +44,8 @@ class CuringSaltShare(Request):
     """Percent of the green weight (dry, comminuted, injected) or of meat plus water (immersion): 0.25, not 0.0025."""
 
 
+SaltPercent = Annotated[float, Field(ge=0.1, le=20)]
+SugarPercent = Annotated[float, Field(ge=0.05, le=20)]
 Target = Annotated[IngoingNitrite | CuringSaltShare, Field(discriminator="kind")]
 
 
@@ -53,7 +54,7 @@ class DoseRequest(Request):
 
     jurisdiction: Jurisdiction
     """Whose rules bind."""
-    on: Day | SkipJsonSchema[None] = None
+    on: IfStated[Day] = None
     """The day of curing; left out, it is today in the kitchen's time zone. Rules are those of that day."""
     operator: Operator = "home"
     """Who works: rules bind by audience."""
@@ -67,16 +68,16 @@ class DoseRequest(Request):
     """The curing salt by its label."""
     target: Target
     """What to reach."""
-    salt_percent: float | SkipJsonSchema[None] = Field(default=None, ge=0.1, le=20)
+    salt_percent: IfStated[SaltPercent] = None
     """All salt, that in curing salt and stock powder included. Percent of the green weight (dry, comminuted, injected)
     or of meat plus water (immersion): 2.2, not 0.022."""
-    sugar_percent: float | SkipJsonSchema[None] = Field(default=None, ge=0.05, le=20)
+    sugar_percent: IfStated[SugarPercent] = None
     """All sugar, reckoned like salt."""
-    accelerator: Accelerator | SkipJsonSchema[None] = None
+    accelerator: IfStated[Accelerator] = None
     """A cure accelerator. Pumped bacon in the United States must have one."""
-    stock_powder: StockPowder | SkipJsonSchema[None] = None
+    stock_powder: IfStated[StockPowder] = None
     """A salty seasoning whose salt counts."""
-    other_ingredients: Mass | SkipJsonSchema[None] = None
+    other_ingredients: IfStated[Mass] = None
     """Everything else that goes in: spice, honey, beer. It adds weight and nothing more."""
     scale_step: Mass
     """The smallest step of the scale that weighs the curing salt. Doses are rounded down to it."""

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from pydantic import Field
-from pydantic.json_schema import SkipJsonSchema
 
-from service.quantities.models import Request
+from service.quantities.models import IfStated, Request
 from service.quantities.quantity import Water
 
 TakenUpPercent = Annotated[float, Field(ge=4, le=60)]
@@ -44,7 +43,7 @@ class Comminuted(Request):
 
     kind: Literal["comminuted"]
     """The method."""
-    water: Water | SkipJsonSchema[None] = None
+    water: IfStated[Water] = None
     """Water or ice mixed in. It dilutes only where the law reckons on the whole batch."""
 
 

@@ -89,7 +89,8 @@ def solved_pickle_g(bath: Bath, *, constant_g: float, share_fraction: float, k_f
     pickle_g = max(constant_g / (1 - share_fraction), bath.injected_g)
     for _ in range(NEWTON_STEPS):
         uptake = bath.uptake_fraction(pickle_g)
-        slope = 1 - share_fraction - k_fraction * (1 / uptake - pickle_g * bath.uptake_fraction_per_g(pickle_g) / uptake**2)
+        growth = 1 / uptake - pickle_g * bath.uptake_fraction_per_g(pickle_g) / uptake**2
+        slope = 1 - share_fraction - k_fraction * growth
         if slope <= 0:
             raise too_weak()
         change_g = (pickle_g * (1 - share_fraction) - constant_g - k_fraction * pickle_g / uptake) / slope

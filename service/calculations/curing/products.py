@@ -3,9 +3,8 @@
 from typing import Annotated, Literal
 
 from pydantic import Field
-from pydantic.json_schema import SkipJsonSchema
 
-from service.quantities.models import Name, Request
+from service.quantities.models import IfStated, Name, Request
 from service.quantities.quantity import Mass
 from service.rules.vocabulary import Fact
 
@@ -18,7 +17,7 @@ Storage = Literal["keep_refrigerated", "keep_frozen", "shelf_stable"]
 class ProductBase(Request):
     """What every product states."""
 
-    finish: Finish | SkipJsonSchema[None] = None
+    finish: IfStated[Finish] = None
     """How the piece is finished. Rules outside the United States depend on it; without it there is no dose there."""
     storage: Storage = "keep_refrigerated"
     """How the finished product is kept. The 120 ppm policy of the United States binds what is kept refrigerated."""
@@ -33,7 +32,7 @@ class WholeMuscle(ProductBase):
     """The kind of product."""
     species: Literal["pork", "beef", "veal", "lamb", "goat", "game"]
     """The animal."""
-    cut: Name | SkipJsonSchema[None] = None
+    cut: IfStated[Name] = None
     """Your name for the cut; it changes no figure."""
 
 
@@ -44,7 +43,7 @@ class Bacon(ProductBase):
     """The kind of product."""
     skin: Literal["on", "off"]
     """Whether the skin is on when the piece is weighed."""
-    skin_free: Mass | SkipJsonSchema[None] = None
+    skin_free: IfStated[Mass] = None
     """With the skin on: the weight without skin, where it was weighed. Otherwise the skin counts as a tenth."""
 
 
@@ -73,7 +72,7 @@ class Poultry(ProductBase):
     """The kind of product."""
     species: Literal["chicken", "turkey", "duck", "goose", "other"]
     """The bird."""
-    cut: Name | SkipJsonSchema[None] = None
+    cut: IfStated[Name] = None
     """Your name for the cut; it changes no figure."""
 
 

@@ -7,7 +7,6 @@ from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRE
 from service.rules.checker import RuleInForce
 from service.rules.vocabulary import Measure
 
-
 InRulesUnit = float | None
 """A figure in the unit of the rule that it is held against; None when nothing stated gives it."""
 

@@ -3,9 +3,8 @@
 from typing import Annotated, Literal
 
 from pydantic import Field
-from pydantic.json_schema import SkipJsonSchema
 
-from service.quantities.models import Request
+from service.quantities.models import IfStated, Request
 from service.quantities.quantity import Mass
 
 # Molar masses, g/mol, from the standard atomic weights (from memory).
@@ -46,7 +45,7 @@ class CuringSalt(Request):
 
     nitrite: Nitrite
     """Its nitrite."""
-    nitrate: Nitrate | SkipJsonSchema[None] = None
+    nitrate: IfStated[Nitrate] = None
     """Its nitrate, when the label names any."""
     sugar_percent: float = Field(default=0, ge=0, le=40)
     """Sugar in it, percent by weight."""

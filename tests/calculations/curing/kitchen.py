@@ -43,18 +43,17 @@ def grams(answer: DoseAnswer) -> dict[str, float]:
     return weights
 
 
-def nitrite_by_mass_balance_ppm(body: dict[str, Any], answer: DoseAnswer) -> dict[str, float]:
+def nitrite_by_mass_balance_ppm(body: dict[str, Any], weighed: dict[str, float]) -> dict[str, float]:
     """Nitrite readings from what lies in the vessel and nothing else: no formula of the service is used.
 
     taken: grams of nitrite that entered with the stated uptake, per million of green weight.
     vessel: all nitrite over everything in the vessel, where the piece stays in it.
     batch: grams that entered over meat and everything that entered with them.
     """
-    weighed = grams(answer)
-    meat = weighed.pop("meat")
+    meat = weighed["meat"]
     green = green_of(body, meat)
     nitrite = weighed["curing_salt"] * body["curing_salt"]["nitrite"]["percent"] / 100
-    rest = sum(weighed.values())
+    rest = sum(weighed.values()) - meat
     method = body["method"]
     if method["kind"] in ("dry", "comminuted"):
         return {"taken": nitrite / green * 1e6, "batch": nitrite / (meat + rest) * 1e6}

@@ -1,0 +1,8 @@
+window.SwaggerUIBundle({
+  url: "openapi.json",
+  dom_id: "#reference",
+  deepLinking: true,
+  displayRequestDuration: true,
+  tryItOutEnabled: true,
+  validatorUrl: null,
+});

@@ -1,0 +1,70 @@
+"""What a caller sends and what it can take: Content-Type, Content-Encoding, Accept and Accept-Encoding."""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from starlette.requests import Request
+
+from service.api.problems import Problem
+
+JSON = "application/json"
+
+_QUALITY = re.compile(r"(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)")
+_CHARSET = re.compile(r'charset="?utf-?8"?', re.IGNORECASE)
+
+
+def header(request: Request, name: bytes) -> str | None:
+    """A header's value, several lines of it joined; None when it was not sent."""
+    lines = [value for key, value in request.scope["headers"] if key == name]
+    return b", ".join(lines).decode("latin-1") if lines else None
+
+
+def require_acceptable(request: Request, offered: str = JSON) -> None:
+    """406 unless the caller takes the one media type that is on offer."""
+    accept = header(request, b"accept")
+    if accept and accept not in ("*/*", offered) and not _quality(accept, _ranges(offered)):
+        raise Problem("not-acceptable", f"On offer here: {offered}.")
+
+
+def require_json(request: Request) -> None:
+    """415 unless the body is said to be plain JSON."""
+    if header(request, b"content-encoding") not in (None, "", "identity"):
+        raise Problem(
+            "unsupported-content-encoding",
+            "The body is read as it is: send it without Content-Encoding.",
+            headers=(("accept-encoding", "identity"),),
+        )
+    sent = header(request, b"content-type") or ""
+    if sent != JSON and not _is_json(sent):
+        raise Problem("unsupported-media-type", f"A body is read as {JSON} only.", headers=(("accept", JSON),))
+
+
+def takes_gzip(request: Request) -> bool:
+    """Whether the caller asks for compressed answers."""
+    sent = header(request, b"accept-encoding")
+    return sent is not None and "gzip" in sent and _quality(sent, ("gzip",)) > 0
+
+
+def _is_json(content_type: str) -> bool:
+    media_type, _, parameters = content_type.partition(";")
+    given = [one.strip() for one in parameters.split(";") if one.strip()]
+    return media_type.strip().lower() == JSON and all(_CHARSET.fullmatch(one) for one in given)
+
+
+def _ranges(media_type: str) -> tuple[str, ...]:
+    """The ranges that cover a media type, the most specific first."""
+    return media_type, media_type.partition("/")[0] + "/*", "*/*"
+
+
+def _quality(sent: str, names: Iterable[str]) -> float:
+    """How much the caller wants something that goes by these names; the first name that is listed decides."""
+    wanted = dict(_weighted(sent))
+    return next((wanted[name] for name in names if name in wanted), 0.0)
+
+
+def _weighted(sent: str) -> Iterator[tuple[str, float]]:
+    for element in sent.split(","):
+        name, _, parameters = element.partition(";")
+        given = dict(one.strip().lower().partition("=")[::2] for one in parameters.split(";"))
+        quality = given.get("q", "1")
+        yield name.strip().lower(), float(quality) if _QUALITY.fullmatch(quality) else 0.0

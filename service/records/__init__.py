@@ -1,0 +1,1 @@
+"""What happened in the kitchen, and where it is kept."""

@@ -1,0 +1,1 @@
+"""A kitchen of toys: calculations small enough to see through."""

@@ -1,0 +1,82 @@
+"""Server CPU per dose request against a bare route, and start-up: ``python -m tests.benchmarks.dose_requests``."""
+
+import json
+import platform
+import statistics
+import time
+from contextlib import ExitStack
+from pathlib import Path
+
+from tests.benchmarks.bare_route import BODY
+from tests.benchmarks.servers import Server, free_port, serving
+
+PATH = "/v1/curing/dose"
+ROUNDS, REQUESTS = 9, 1500
+PAGE = Path(__file__).parents[2] / "docs/performance.md"
+BEGIN, END = "<!-- dose requests: begin -->", "<!-- dose requests: end -->"
+SIDES = {
+    "bare Starlette route, no validation": None,
+    "Pellicle, logging off": {"PELLICLE_LOG": "off"},
+    "Pellicle, request id and log line": {"PELLICLE_LOG": "json"},
+}
+
+
+def started(stack: ExitStack, settings: dict[str, str] | None) -> Server:
+    """One side, ready to answer."""
+    port = free_port()
+    if settings is None:
+        bare = ["-m", "uvicorn", "tests.benchmarks.bare_route:app", "--port", str(port), "--no-access-log"]
+        return stack.enter_context(serving([*bare, "--loop", "uvloop", "--http", "httptools"], {}, port))
+    return stack.enter_context(serving(["-m", "service", "serve", "--port", str(port)], settings, port))
+
+
+def cpu_per_request_us(server: Server) -> float:
+    """Server CPU of one round, per request."""
+    before = server.cpu_s()
+    server.ask(PATH, json.dumps(BODY).encode(), times=REQUESTS)
+    return (server.cpu_s() - before) / REQUESTS * 1e6
+
+
+def measured() -> dict[str, list[float]]:
+    """Every side in turn, round by round, so that a drift of the machine meets all of them."""
+    with ExitStack() as stack:
+        servers = {name: started(stack, settings) for name, settings in SIDES.items()}
+        for server in servers.values():
+            server.ask(PATH, json.dumps(BODY).encode(), times=300)
+        rounds = [{name: cpu_per_request_us(server) for name, server in servers.items()} for _ in range(ROUNDS)]
+    return {name: [each[name] for each in rounds] for name in SIDES}
+
+
+def start_up_s() -> float:
+    """From the command to the first answered dose, bytecode compiled."""
+    port = free_port()
+    begin = time.monotonic()
+    with serving(["-m", "service", "serve", "--port", str(port)], {"PELLICLE_LOG": "off"}, port) as server:
+        server.ask(PATH, json.dumps(BODY).encode(), times=1)
+        return time.monotonic() - begin
+
+
+def table(costs_us: dict[str, list[float]], starts_s: list[float]) -> str:
+    """What is written to the page."""
+    bare_us = next(iter(costs_us.values()))
+    head = "| side | server CPU per request, us (median) | requests per second, of the bare route's |\n|---|---|---|"
+    rows = [
+        f"| {name} | {statistics.median(each_us):.0f} | {statistics.median(ratios(bare_us, each_us)):.2f} |"
+        for name, each_us in costs_us.items()
+    ]
+    start = f"Start to first answered dose: {statistics.median(starts_s):.2f} s (median of {len(starts_s)})."
+    how = f"Python {platform.python_version()}, {ROUNDS} rounds of {REQUESTS} requests a side, over one connection."
+    return "\n".join([BEGIN, head, *rows, "", start, how, END])
+
+
+def ratios(bare_us: list[float], each_us: list[float]) -> list[float]:
+    """Round by round, so that a slow moment of the machine weighs on both."""
+    return [bare / each for bare, each in zip(bare_us, each_us, strict=True)]
+
+
+if __name__ == "__main__":
+    page = PAGE.read_text()
+    begin, _, rest = page.partition(BEGIN)
+    written = table(measured(), [start_up_s() for _ in range(7)])
+    PAGE.write_text(begin + written + rest.partition(END)[2])
+    print(written)
