@@ -288,13 +288,13 @@ def test_the_same_request_gives_the_same_bytes(book: RuleBook) -> None:
 
 
 def test_rounding_the_salt_never_lifts_the_nitrite(book: RuleBook) -> None:
-    """At the ceiling itself, a salt that is rounded down leaves a lighter pickle; the curing salt follows it."""
-    coarse = {"value": 1, "unit": "g"}
-    for grams_of_water in range(2000, 2060):
-        water = {"value": grams_of_water, "unit": "g"}
-        body = dose_of(200, method={**PUMPED, "water": water}, salt_percent=2, scale_step=coarse)
+    """A salt that is rounded down leaves a lighter pickle: a curing salt a hair over a whole step loses that step."""
+    body = dose_of(200, method=PUMPED, salt_percent=2, scale_step={"value": 1, "unit": "g"})
+    per_water = answer_to(book, body).weigh[0].exact_g / 2000
+    for steps in range(60, 100):
+        water = {"value": (steps + 1e-4) / per_water, "unit": "g"}
 
-        weighed = grams(answer_to(book, body))
+        weighed = grams(answer_to(book, {**body, "method": {**PUMPED, "water": water}}))
 
         pickle = sum(weighed.values()) - weighed["meat"]
         assert weighed["curing_salt"] * 0.0625 * 0.12 / pickle * 1e6 <= 200

@@ -1,0 +1,1 @@
+"""Tests that the pages say what is so."""

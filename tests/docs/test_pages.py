@@ -1,0 +1,87 @@
+"""Every command that a page shows is sent as it stands there, and is answered as the page says."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.testclient import TestClient
+
+from service.app import create_app
+from service.rules.loader import load_book
+from service.settings import Settings
+
+TOP = Path(__file__).parents[2]
+README = (TOP / "README.md").read_text("utf-8")
+CURL = re.compile(
+    r"curl -s http://127\.0\.0\.1:8000(/\S+) -H 'Content-Type: application/json' -d '(\{.*?\})'", re.DOTALL
+)
+
+
+def commands() -> list[Any]:
+    """Path and body of each curl command, named for its page."""
+    pages = [TOP / "README.md", *sorted((TOP / "docs").glob("*.md"))]
+    return [
+        pytest.param(*found.groups(), id=f"{page.stem}-{number}")
+        for page in pages
+        for number, found in enumerate(CURL.finditer(page.read_text("utf-8")))
+    ]
+
+
+@pytest.fixture(scope="module")
+def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
+    """A caller of the real application."""
+    database = f"sqlite:///{tmp_path_factory.mktemp('store')}/pages.sqlite3"
+    with TestClient(create_app(Settings(log="off", database_url=database), load_book("pages"))) as caller:
+        yield caller
+
+
+@pytest.mark.parametrize(("path", "body"), commands())
+def test_a_command_of_the_pages_is_answered(client: TestClient, path: str, body: str):
+    """Pasted as it stands, each command gets a 200 with something to weigh."""
+    answer = client.post(path, content=body, headers={"Content-Type": "application/json"})
+
+    assert answer.status_code == 200, answer.text
+    assert answer.json()["weigh"]
+
+
+def test_readme_tells_the_true_weights(client: TestClient):
+    """The weights that README names are those of the answer to its command."""
+    path, body = next(CURL.finditer(README)).groups()
+    weigh = client.post(path, content=body, headers={"Content-Type": "application/json"}).json()["weigh"]
+
+    weights = {item["what"]: item["amount"] for item in weigh}
+
+    told = re.search(r"what to weigh \(([0-9.]+) g of curing salt, ([0-9.]+) g of salt\)", README)
+    assert told is not None
+    assert [weights["curing_salt"]["value"], weights["salt"]["value"]] == [float(number) for number in told.groups()]
+
+
+def test_readme_starts_with_the_two_commands():
+    """One command runs the service, one its tests; both stand in README in exactly this form."""
+    first, second = re.findall(r"^    (\S.*)$", README, re.MULTILINE)[:2]
+
+    assert first == "python3 -m venv .venv && .venv/bin/pip install . && .venv/bin/pellicle serve"
+    assert second == ".venv/bin/pip install '.[test]' && .venv/bin/pytest"
+
+
+def test_the_changelog_is_for_this_version():
+    """The version of the code has its section."""
+    version = re.search(r'^version = "(.+)"$', (TOP / "pyproject.toml").read_text("utf-8"), re.MULTILINE)
+
+    assert version is not None
+    assert f"## {version[1]}" in (TOP / "docs/changelog.md").read_text("utf-8")
+
+
+def test_the_refusals_of_a_dose_are_all_described():
+    """Each code with which a dose is declined stands on its page."""
+    folder = TOP / "service/calculations/curing"
+    written = "".join(page.read_text("utf-8") for page in folder.glob("*.py"))
+    codes = set(re.findall(r'code=f?"([a-z_{}]+)"', written))
+    spelled = {code.replace("{what}", what) for code in codes for what in ("salt", "sugar")}
+
+    page = (TOP / "docs/curing-dose.md").read_text("utf-8")
+
+    assert [code for code in sorted(spelled) if f"`{code}`" not in page] == []
+    assert len(spelled) >= 9
