@@ -29,6 +29,7 @@ from service.api.workers import WorkerLimits, Workers
 from service.calculations.declaration import AnyCalculation
 from service.calculations.registry import CALCULATIONS
 from service.observability.log import open_log
+from service.quantities.units import units
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
 from service.settings import Settings, zone_of
@@ -109,6 +110,8 @@ def _life(settings: Settings, readiness: Readiness, workers: Workers) -> Callabl
     async def life(_: FastAPI) -> AsyncIterator[None]:
         if settings.drain_delay_s and threading.current_thread() is threading.main_thread():
             _drain_first(readiness, settings.drain_delay_s)
+        # Pint takes half a second to read its definitions: done while nobody waits for a customary unit yet.
+        threading.Thread(target=units, daemon=True).start()
         yield
         workers.stop()
 

@@ -74,6 +74,12 @@ SPELLINGS: dict[str, Spelling] = {
 }
 
 
+SI_FACTORS: dict[str, float] = {
+    "g": 1, "kg": 1000, "ml": 1, "l": 1000, "mm": 1, "cm": 10, "m": 1000, "s": 1, "min": 60, "h": 3600, "d": 86400,
+}  # fmt: skip
+"""What the SI itself fixes: known without asking, so that a metric request never waits for pint."""
+
+
 @cache
 def units() -> dict[str, Unit]:
     """Every unit by symbol, with exact decimal factors read from pint's definitions."""
@@ -97,4 +103,4 @@ def units() -> dict[str, Unit]:
 @cache
 def factor(symbol: str) -> float:
     """How many base units (g, ml, mm, s) one of this unit is."""
-    return float(units()[symbol].factor)
+    return SI_FACTORS[symbol] if symbol in SI_FACTORS else float(units()[symbol].factor)
