@@ -11,6 +11,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+CALLERS = 16
+"""Connections that ask at once."""
 TICKS_PER_S = os.sysconf("SC_CLK_TCK")
 
 
@@ -27,14 +29,17 @@ class Server:
         return (int(fields[11]) + int(fields[12])) / TICKS_PER_S
 
     def ask(self, path: str, body: bytes, *, times: int) -> None:
-        """The same request so many times over one connection; every answer must be a 200."""
-        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=10)
+        """The same request so many times over each of the callers' connections; every answer must be a 200."""
+        callers = [http.client.HTTPConnection("127.0.0.1", self.port, timeout=10) for _ in range(CALLERS)]
         for _ in range(times):
-            connection.request("POST", path, body, {"Content-Type": "application/json"})
-            answer = connection.getresponse()
-            told = answer.read()
-            assert answer.status == 200, told[:400]
-        connection.close()
+            for caller in callers:
+                caller.request("POST", path, body, {"Content-Type": "application/json"})
+            for caller in callers:
+                answer = caller.getresponse()
+                told = answer.read()
+                assert answer.status == 200, told[:400]
+        for caller in callers:
+            caller.close()
 
 
 def free_port() -> int:
