@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 from importlib import import_module
+from inspect import cleandoc
 from typing import Any
 
 from pydantic import ValidationError
@@ -119,7 +120,7 @@ def calculation_operation(calculation: AnyCalculation, kitchen: Kitchen) -> Oper
         description=calculation.description,
         handle=endpoint,
         answer=calculation.answer,
-        answer_means="The answer.",
+        answer_means=cleandoc(calculation.answer.__doc__ or "The answer."),
         request=calculation.request,
         problems=HEAVY_PROBLEMS if calculation.cost == "heavy" else LIGHT_PROBLEMS,
         examples=endpoint.examples,

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from inspect import cleandoc
 from typing import Any, Generic, Literal, TypeVar
 
 from service.quantities.models import Answer, Request
@@ -85,7 +86,7 @@ class Calculation(Generic[Asked, Told]):
     @property
     def description(self) -> str:
         """The docstring of the function: it is published and speaks to the caller."""
-        return (self.run.__doc__ or "").strip()
+        return cleandoc(self.run.__doc__ or "")
 
 
 AnyCalculation = Calculation[Any, Any]
