@@ -16,12 +16,14 @@ from service.api.problems import JSON_CODES, KINDS, QUERY_CODES, Problem
 from service.api.readiness import Readiness
 from service.api.replies import reply
 from service.api.routes import Example, Operation, Tag
+from service.calculations.registry import CALCULATIONS
 from service.quantities.models import Answer
 from service.quantities.models import Request as RequestModel
 
 RUNNING = Tag("running", "Is the service alive and ready, and what do its problems mean.")
 CODES: dict[str, dict[str, str]] = {
     "unreadable-json": JSON_CODES, "unreadable-query": QUERY_CODES, "invalid-request": FIELD_CODES,
+    "impossible": {code: means for calculation in CALCULATIONS for code, means in calculation.reasons.items()},
 }  # fmt: skip
 
 

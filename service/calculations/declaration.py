@@ -1,7 +1,7 @@
 """What a calculation is: declared once, everything else is derived from the declaration."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from inspect import cleandoc
 from typing import Any, Generic, Literal, TypeVar
@@ -74,6 +74,8 @@ class Calculation(Generic[Asked, Told]):
     drawing: Callable[[Told], Drawing] | None = None
     schedule: Callable[[Told], tuple[TimedStep, ...]] | None = None
     cost: Cost = "light"
+    reasons: Mapping[str, str] = field(default_factory=dict)
+    """Codes with which it says that something is impossible, and what each means."""
 
     @property
     def tag(self) -> str:

@@ -28,7 +28,7 @@ class Mass(Request):
 
 
 class Water(Request):
-    """Water or ice, by weight or by volume (US customary measures; 1 l weighs 998.2 g)."""
+    """Water, by weight or by volume (US customary measures; 1 l weighs 998.2 g). Ice by weight only."""
 
     value: Amount
     """How much, in the unit beside it."""

@@ -106,9 +106,11 @@ def _unknown(rule: RuleInForce, figure: float | None) -> Code:
     """Why nothing can be said."""
     if rule.bound == "statement":
         return "statement"
-    if figure is None or rule.limit is None:
-        return "laboratory_only" if rule.stage == "residual" else "not_computed"
-    return "plan_needed" if rule.plan_needed else "recalled_only"
+    if rule.stage == "residual" and figure is None:
+        return "laboratory_only"
+    if rule.plan_needed:
+        return "plan_needed"
+    return "not_computed" if rule.witnessed else "recalled_only"
 
 
 def breaks(rule: RuleInForce, figure: float | None) -> bool:

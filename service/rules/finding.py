@@ -2,7 +2,7 @@
 
 from service.quantities.models import Answer
 from service.rules.checker import Code, RuleInForce, Verdict, verdict_of
-from service.rules.vocabulary import Bound, Evidence, Force
+from service.rules.vocabulary import Bound, Evidence, Force, Measure
 
 
 class Finding(Answer):
@@ -10,6 +10,8 @@ class Finding(Answer):
 
     rule: str
     """Rule id; the rule's history and sources are at GET /v1/rules/{id}."""
+    measure: Measure
+    """What the rule measures."""
     verdict: Verdict
     """met, not_met, or cannot_tell: never more than was stated or read."""
     figure: float | None
@@ -25,7 +27,7 @@ class Finding(Answer):
     expressed_as: str
     """The substance that figure and limit are written as."""
     margin: float | None
-    """Room left before the limit, in the same unit; negative when it is broken."""
+    """Room before the limit, in the same unit; negative when it is broken; within a design band, above its floor."""
     at_limit: bool
     """The figure equals the limit."""
     evidence: Evidence
@@ -49,22 +51,38 @@ class Finding(Answer):
 def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None) -> Finding:
     """Hold a figure against a rule. ``floor`` is the design band of verdict_of."""
     verdict, code = verdict_of(rule, figure, floor=floor)
+    lowest = floor if code == "within_band" else rule.limit
     return Finding.of(
-        rule=rule.id, verdict=verdict, figure=figure, limit=rule.limit, bound=rule.bound, unit=rule.unit,
-        basis=rule.basis, expressed_as=rule.expressed_as, margin=_margin(rule, figure),
-        at_limit=code == "at_limit", evidence=rule.evidence, force=rule.force, citation=rule.citation,
-        text_as_of=rule.text_as_of, code=code, message=_message(rule, code, figure=figure, floor=floor),
-        refuses=verdict == "not_met" and rule.may_refuse, cautions=_cautions(rule, figure, verdict),
-    )  # fmt: skip
+        rule=rule.id,
+        measure=rule.measure,
+        verdict=verdict,
+        figure=figure,
+        limit=rule.limit,
+        bound=rule.bound,
+        unit=rule.unit,
+        basis=rule.basis,
+        expressed_as=rule.expressed_as,
+        margin=_margin(rule, figure, floor=lowest),
+        at_limit=code == "at_limit",
+        evidence=rule.evidence,
+        force=rule.force,
+        citation=rule.citation,
+        text_as_of=rule.text_as_of,
+        code=code,
+        message=_message(rule, code, figure=figure, floor=floor),
+        refuses=verdict == "not_met" and rule.may_refuse,
+        cautions=_cautions(rule, figure, verdict),
+    )
 
 
-def _margin(rule: RuleInForce, figure: float | None) -> float | None:
-    """Room left on the side that matters; negative when the limit is broken."""
-    if figure is None or rule.limit is None:
+def _margin(rule: RuleInForce, figure: float | None, *, floor: float | None) -> float | None:
+    """Room left on the side that matters, above the floor or under the ceiling; negative when the limit is broken."""
+    if figure is None or rule.limit is None or floor is None:
         return None
+    above, under = figure - floor, rule.limit - figure
     if rule.bound == "level":
-        return -abs(rule.limit - figure)
-    return figure - rule.limit if rule.bound == "minimum" else rule.limit - figure
+        return min(above, under)
+    return above if rule.bound == "minimum" else under
 
 
 def _message(rule: RuleInForce, code: Code, *, figure: float | None, floor: float | None) -> str:
@@ -94,10 +112,12 @@ UNKNOWN: dict[Code, str] = {
 
 
 def _cautions(rule: RuleInForce, figure: float | None, verdict: Verdict) -> tuple[str, ...]:
-    """What must be printed: a pass on a second-hand or amended text, a figure past the point of early warning."""
+    """What must be printed: a pass on a second-hand or amended text, a figure past a guard's early warning."""
     if figure is None:
         return ()
     warned = ("early-warning",) if _past_warning(rule, figure) else ()
+    if not rule.witnessed and _is_past(rule, figure):
+        return ("recalled-limit-passed",)
     if verdict != "met":
         return warned
     reported = ("reported-source",) if rule.evidence == "reported" else ()
@@ -105,7 +125,10 @@ def _cautions(rule: RuleInForce, figure: float | None, verdict: Verdict) -> tupl
     return (*reported, *amended, *warned)
 
 
+def _is_past(rule: RuleInForce, figure: float) -> bool:
+    margin = _margin(rule, figure, floor=rule.limit)
+    return margin is not None and margin < 0
+
+
 def _past_warning(rule: RuleInForce, figure: float) -> bool:
-    if rule.early_warning is None:
-        return False
-    return figure < rule.early_warning if rule.bound == "minimum" else figure > rule.early_warning
+    return rule.force == "guard" and rule.early_warning is not None and figure > rule.early_warning

@@ -98,7 +98,8 @@ class WorkAnswer(Answer):
 
 
 OVER = Finding.of(
-    rule="toy-limit", verdict="not_met", figure=201.0, limit=200.0, bound="maximum", unit="ppm", basis="green_weight",
+    rule="toy-limit", measure="nitrite",
+    verdict="not_met", figure=201.0, limit=200.0, bound="maximum", unit="ppm", basis="green_weight",
     expressed_as="sodium_nitrite", margin=-1.0, at_limit=False, evidence="own", force="guard", citation="none",
     text_as_of=None, code="over_limit", message="201 ppm is over the maximum of 200 ppm.", refuses=True, cautions=(),
 )  # fmt: skip

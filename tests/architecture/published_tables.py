@@ -34,8 +34,17 @@ def problem_lines() -> list[str]:
 def rule_lines() -> list[str]:
     """One line for each rule: its id, what it is about, where, and the value that was written down last."""
     return [
-        _line(f"`{rule.id}`", rule.jurisdiction, rule.title, _value(rule, rule.values[-1]), rule.values[-1].citation)
+        _line(
+            f"`{rule.id}`",
+            rule.jurisdiction,
+            rule.title,
+            _value(rule, last),
+            _reckoned(last),
+            _stands(last),
+            last.citation,
+        )
         for rule in load_book("docs").rules.values()
+        for last in rule.values[-1:]
     ]
 
 
@@ -47,6 +56,17 @@ def _default(value: object) -> str:
 def _value(rule: Rule, dated: DatedValue) -> str:
     number = "in words" if dated.value is None else f"{rule.bound} {dated.value:g} {dated.unit}"
     return f"{number} ({dated.evidence})"
+
+
+def _reckoned(dated: DatedValue) -> str:
+    """As which substance the number is written, and on which weight."""
+    basis = f", on {dated.basis}" if dated.basis else ""
+    return f"{dated.expressed_as}{basis}".replace("_", " ")
+
+
+def _stands(dated: DatedValue) -> str:
+    """From which day to which; an open side is left open."""
+    return f"{dated.since or ''} to {dated.until or ''}".strip() if dated.since or dated.until else "age not known"
 
 
 def _line(*cells: object) -> str:

@@ -30,6 +30,9 @@ class Recipe:
     meat_g: float
     green_g: float
     bath: Bath | None
+    comminuted: bool
+    weighed_skin: bool
+    water_by_volume: bool
     water_g: float
     stock_powder_g: float
     stock_salt_g: float

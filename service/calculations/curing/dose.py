@@ -5,20 +5,28 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.calculations.curing.amounts import Amounts, Recipe, Steps, Wanted
+from service.calculations.curing.amounts import Recipe, Wanted
 from service.calculations.curing.exact import exact_amounts
-from service.calculations.curing.explaining import cautions_for, sources_of, steps_of
+from service.calculations.curing.explaining import sources_of, steps_of
 from service.calculations.curing.figures import DoseFigures, WeighedItem, What, figures_of, scaled_items, stated_item
+from service.calculations.curing.makeable import (
+    REASONS,
+    require_consistent_storage,
+    require_makeable,
+    require_one_step_to_a_level,
+    require_weighable,
+    require_weighed_skin,
+)
 from service.calculations.curing.methods import Comminuted, Dry, Injected, Method, bath_of
-from service.calculations.curing.products import Product, green_weight_g, product_facts
+from service.calculations.curing.products import Bacon, Product, green_weight_g, product_facts
 from service.calculations.curing.readings import measures_of, read
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits, require_rules
+from service.calculations.curing.warning import caution_ids
 from service.calculations.curing.weighing import weighed
 from service.calculations.declaration import Calculation
-from service.calculations.refusals import Impossible
 from service.quantities.models import Answer, Day, IfStated, Request
-from service.quantities.quantity import Mass, Units, Water
+from service.quantities.quantity import MASS_SYMBOLS, Mass, Units, Water
 from service.quantities.scale import Scale
 from service.rules.book import Engine, Question, RuleBook
 from service.rules.finding import Finding
@@ -41,7 +49,8 @@ class CuringSaltShare(Request):
     kind: Literal["curing_salt"]
     """The kind of target."""
     percent: float = Field(ge=0.05, le=10)
-    """Percent of the green weight (dry, comminuted, injected) or of meat plus water (immersion): 0.25, not 0.0025."""
+    """Percent of the meat as weighed (dry, comminuted, injected) or of meat plus water (immersion): 0.25, not
+    0.0025."""
 
 
 SaltPercent = Annotated[float, Field(ge=0.1, le=20)]
@@ -69,8 +78,8 @@ class DoseRequest(Request):
     target: Target
     """What to reach."""
     salt_percent: IfStated[SaltPercent] = None
-    """All salt, that in curing salt and stock powder included. Percent of the green weight (dry, comminuted, injected)
-    or of meat plus water (immersion): 2.2, not 0.022."""
+    """All salt, that in curing salt and stock powder included. Percent of the meat as weighed (dry, comminuted,
+    injected) or of meat plus water (immersion): 2.2, not 0.022. Left out, none is added."""
     sugar_percent: IfStated[SugarPercent] = None
     """All sugar, reckoned like salt."""
     accelerator: IfStated[Accelerator] = None
@@ -78,11 +87,11 @@ class DoseRequest(Request):
     stock_powder: IfStated[StockPowder] = None
     """A salty seasoning whose salt counts."""
     other_ingredients: IfStated[Mass] = None
-    """Everything else that goes in: spice, honey, beer. It adds weight and nothing more."""
+    """Everything else that goes in: spice, honey, vegetables. It adds weight; state liquids as water."""
     scale_step: Mass
     """The smallest step of the scale that weighs the curing salt. Doses are rounded down to it."""
     units: Units = "metric"
-    """Units for worked-out weights. What is to be weighed is in the unit of the scale."""
+    """Units for worked-out weights. What is to be weighed is in the unit of the scale; arithmetic is in grams."""
     detail: Literal["full", "brief"] = "full"
     """brief leaves out the arithmetic and the list of sources."""
 
@@ -97,11 +106,11 @@ class DoseAnswer(Answer):
     product_is: tuple[Fact, ...]
     """What the product was taken to be in law."""
     weigh: tuple[WeighedItem, ...]
-    """What to put on the scale, in the order of the recipe."""
+    """What to put on the scale, the curing salt first."""
     figures: DoseFigures
     """What the weighed amounts come to."""
     findings: tuple[Finding, ...]
-    """Each rule that binds, its figure, its limit and the room between them."""
+    """Each rule on what goes in that binds, its figure, its limit and the room between them."""
     steps: tuple[str, ...]
     """The arithmetic, a line each; empty in brief."""
     cautions: tuple[Caution, ...]
@@ -123,27 +132,32 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     Figures are ingoing amounts, worked out from what you state; nothing here measures what is left in the finished
     piece. Your local code, your inspector and a process authority come before this answer.
     """
+    require_consistent_storage(request.product)
     recipe = _recipe(request)
     question = _question(request)
     binding = book.binding(question)
-    require_rules(binding, recipe)
+    require_rules(binding, recipe, request.product.finish)
+    require_one_step_to_a_level(recipe, binding)
     exact = exact_amounts(recipe)
     refuse_over_limits(binding, read(recipe, exact))
+    require_makeable(recipe, exact)
     scale = Scale(request.scale_step)
-    amounts, steps = weighed(recipe, exact, scale)
-    _require_a_dose(exact, steps, scale)
-    readings = read(recipe, amounts)
-    findings = findings_of_dose(binding, readings)
+    on_scale = weighed(recipe, exact, scale)
+    require_weighable(exact, on_scale.steps, scale)
+    require_makeable(recipe, on_scale.amounts)
+    readings = read(recipe, on_scale.amounts)
+    findings = findings_of_dose(binding, readings, scale)
+    figures = figures_of(exact, readings, request.units, every_basis=request.detail == "full")
     full = request.detail == "full"
     return DoseAnswer.of(
         jurisdiction=request.jurisdiction,
         on=request.on,
         product_is=tuple(sorted(question.facts)),
-        weigh=(*scaled_items(recipe, exact, steps, scale), *_stated(request)),
-        figures=figures_of(readings, request.units, every_basis=full),
+        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request)),
+        figures=figures,
         findings=findings,
-        steps=steps_of(exact, readings) if full else (),
-        cautions=cautions_for(request.product, readings, findings, book),
+        steps=steps_of(exact, on_scale.curing_salt_g, readings, findings) if full else (),
+        cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings)),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
     )
@@ -161,21 +175,20 @@ def _question(request: DoseRequest) -> Question:
 
 
 def _recipe(request: DoseRequest) -> Recipe:
-    """The request as numbers in grams. Raises Impossible for a piece that weighs more without its skin."""
+    """The request as numbers in grams. Raises Impossible where the weights without and with skin contradict."""
     meat_g = request.meat.g
     green_g = green_weight_g(request.product, meat_g)
-    if green_g > meat_g:
-        raise Impossible(
-            code="heavier_without_skin",
-            reason=f"The piece is stated to weigh {green_g:,.6g} g without its skin and {meat_g:,.6g} g with it.",
-        )
+    require_weighed_skin(request.product, meat_g=meat_g, green_g=green_g)
     water = None if isinstance(request.method, Dry) else request.method.water
     target = request.target
     return Recipe(
         meat_g=meat_g,
         green_g=green_g,
+        comminuted=isinstance(request.method, Comminuted),
+        weighed_skin=isinstance(request.product, Bacon) and request.product.skin_free is not None,
         bath=bath_of(request.method, green_g=green_g, meat_g=meat_g),
         water_g=water.g if water else 0.0,
+        water_by_volume=water is not None and water.unit not in MASS_SYMBOLS,
         stock_powder_g=request.stock_powder.mass.g if request.stock_powder else 0.0,
         stock_salt_g=request.stock_powder.salt_g if request.stock_powder else 0.0,
         other_g=request.other_ingredients.g if request.other_ingredients else 0.0,
@@ -187,18 +200,6 @@ def _recipe(request: DoseRequest) -> Recipe:
             sugar_percent=request.sugar_percent,
             accelerator=request.accelerator,
         ),
-    )
-
-
-def _require_a_dose(exact: Amounts, steps: Steps, scale: Scale) -> None:
-    """A dose too small for the scale is no dose."""
-    if steps.curing_salt and (steps.accelerator or not exact.accelerator_g):
-        return
-    short_g = exact.accelerator_g if steps.curing_salt else exact.curing_salt_g
-    raise Impossible(
-        code="below_scale_step",
-        reason=f"{short_g:.4g} g would have to be weighed; the smallest step of the scale is {scale.name}.",
-        nearest=f"Make at least {scale.step_g / short_g:.4g} times as much, or take a scale with a finer step.",
     )
 
 
@@ -220,4 +221,5 @@ DOSE = Calculation(
     request=DoseRequest,
     answer=DoseAnswer,
     run=dose,
+    reasons=REASONS,
 )

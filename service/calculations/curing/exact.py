@@ -3,20 +3,18 @@
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.ingoing import curing_salt_for_ppm_g
 from service.calculations.curing.methods import Bath
-from service.calculations.curing.pickle import percent_line, solved_pickle_g, too_weak
-from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
-from service.calculations.refusals import Impossible
-
-STRONGEST_CURE_SHARE = 0.5
-"""A pickle that is more than half curing salt is refused: near the pole of the inverse formula (own bound)."""
+from service.calculations.curing.pickle import percent_line, solved_pickle_g
 
 
 def exact_amounts(recipe: Recipe) -> Amounts:
-    """The amounts that reach what is wanted, before any rounding. Raises Impossible."""
+    """The amounts that reach what is wanted, before any rounding. Raises Impossible.
+
+    They may still be impossible to make: see makeable.py.
+    """
     pickle_g = _pickle_g(recipe, recipe.bath) if recipe.bath else recipe.green_g
     uptake_fraction = recipe.bath.uptake_fraction(pickle_g) if recipe.bath else 1.0
     curing_salt_g = _curing_salt_g(recipe, pickle_g=pickle_g, uptake_fraction=uptake_fraction)
-    amounts = Amounts(
+    return Amounts(
         meat_g=recipe.meat_g,
         green_g=recipe.green_g,
         water_g=recipe.water_g,
@@ -27,9 +25,6 @@ def exact_amounts(recipe: Recipe) -> Amounts:
         sugar_g=_plain_sugar_g(recipe, pickle_g=pickle_g, curing_salt_g=curing_salt_g),
         accelerator_g=recipe.wanted.accelerator_fraction * pickle_g / uptake_fraction,
     )
-    if recipe.bath:
-        _require_a_real_pickle(recipe.bath, amounts, recipe)
-    return amounts
 
 
 def _curing_salt_g(recipe: Recipe, *, pickle_g: float, uptake_fraction: float) -> float:
@@ -63,48 +58,13 @@ def _pickle_g(recipe: Recipe, bath: Bath) -> float:
 
 
 def _plain_salt_g(recipe: Recipe, *, pickle_g: float, curing_salt_g: float) -> float:
-    """Salt to weigh: what is wanted, less what curing salt and stock powder bring."""
+    """Salt to weigh: what is wanted, less what curing salt and stock powder bring; negative when they overdo it."""
     percent = recipe.wanted.salt_percent
     inside_g = curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
-    return _plain_g(recipe, percent, "salt", pickle_g=pickle_g, inside_g=inside_g)
+    return percent_line(recipe, percent).at_g(pickle_g) - inside_g if percent else 0.0
 
 
 def _plain_sugar_g(recipe: Recipe, *, pickle_g: float, curing_salt_g: float) -> float:
+    percent = recipe.wanted.sugar_percent
     inside_g = curing_salt_g * recipe.cure.sugar_fraction
-    return _plain_g(recipe, recipe.wanted.sugar_percent, "sugar", pickle_g=pickle_g, inside_g=inside_g)
-
-
-def _plain_g(recipe: Recipe, percent: float | None, what: str, *, pickle_g: float, inside_g: float) -> float:
-    if percent is None:
-        return 0.0
-    wanted_g = percent_line(recipe, percent).at_g(pickle_g)
-    if inside_g > wanted_g * (1 + 1e-12):
-        raise Impossible(
-            code=f"{what}_comes_with_the_cure",
-            reason=f"Curing salt and stock powder alone bring {inside_g:,.6g} g of {what}, more than the "
-            f"{wanted_g:,.6g} g that {percent:g} percent asks for.",
-            nearest=f"Ask for at least {percent * inside_g / wanted_g:.4g} percent {what}, "
-            "or take a stronger curing salt.",
-        )
-    return max(wanted_g - inside_g, 0.0)
-
-
-def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe) -> None:
-    pickle_g = amounts.pickle_g
-    if amounts.curing_salt_g > STRONGEST_CURE_SHARE * pickle_g:
-        raise too_weak()
-    if pickle_g < bath.taken_up_g * (1 - 1e-12):
-        raise Impossible(
-            code="not_enough_pickle",
-            reason=f"The meat is to take up {bath.taken_up_g:,.6g} g of pickle; this recipe makes {pickle_g:,.6g} g.",
-            nearest=f"Make it with at least {recipe.water_g * bath.taken_up_g / pickle_g:,.6g} g of water.",
-        )
-    salt_g = amounts.salt_g + amounts.curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
-    strength_pct = 100 * salt_g / (salt_g + amounts.water_g)
-    if strength_pct > SATURATED_BRINE_SALT_PERCENT:
-        raise Impossible(
-            code="pickle_over_saturated",
-            reason=f"The pickle would be {strength_pct:.4g} percent salt; water dissolves no more than "
-            f"{SATURATED_BRINE_SALT_PERCENT} percent.",
-            nearest="Ask for less salt, pump more, or rub the rest of the salt on.",
-        )
+    return percent_line(recipe, percent).at_g(pickle_g) - inside_g if percent else 0.0

@@ -1,59 +1,18 @@
-"""The arithmetic in words, and the warnings that belong to it."""
+"""The arithmetic in words, line by line, with its numbers."""
 
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.pickle import percent_line
-from service.calculations.curing.products import Bacon, Poultry, Product
 from service.calculations.curing.readings import Readings
-from service.rules.book import RuleBook
+from service.calculations.curing.salts import NITRITE_ION, POTASSIUM_NITRITE, SODIUM_NITRITE
 from service.rules.finding import Finding
-from service.rules.rule import Caution
 
 FORMULA_SOURCE = (
     "FSIS Directive 7620.3, Processing Inspectors' Calculations Handbook, 1995: "
     "dry p. 24, pumped p. 19, immersion p. 22 (reported)"
 )
-LOW_NITRITE_PPM = 118.0
-"""Under this ingoing sodium nitrite the warnings against a weak cure are printed: the 120 ppm of the FSIS handbook,
-p. 12 (reported), less this project's design band for rounding down.
-"""
 
 Number = int | float
 """A number of any unit, about to be written down."""
-
-ALWAYS = (
-    "nitrite-toxic", "strength-from-label", "nitrite-emergency", "keep-cold-while-curing", "raw-meat-hygiene",
-    "vulnerable-people", "local-code",
-)  # fmt: skip
-WET = ("hot-brine", "no-brine-reuse", "foil-salt-acid")
-
-
-def cautions_for(
-    product: Product, readings: Readings, findings: tuple[Finding, ...], book: RuleBook
-) -> tuple[Caution, ...]:
-    """Every caution whose trigger holds, each once."""
-    ids = [*ALWAYS, *_of_product(product), *_of_recipe(readings)]
-    ids += [caution for finding in findings for caution in finding.cautions]
-    return book.cautions_of(ids)
-
-
-def _of_product(product: Product) -> tuple[str, ...]:
-    if isinstance(product, Bacon):
-        return ("bacon-special",)
-    if isinstance(product, Poultry):
-        return ("poultry",)
-    wild = product.kind in ("whole_muscle", "sausage") and product.species == "game"
-    raw_pork = product.kind != "corned_beef" and product.species in ("pork", "mixed") and product.finish != "cooked"
-    return ("game-and-pork-parasites",) if wild or raw_pork else ()
-
-
-def _of_recipe(readings: Readings) -> tuple[str, ...]:
-    recipe = readings.recipe
-    wet = WET if recipe.bath else ()
-    accelerator = recipe.wanted.accelerator
-    acid = ("accelerator-apart",) if recipe.bath and accelerator and accelerator.kind.endswith("_acid") else ()
-    sodium_nitrite_ppm = readings.nitrite_ppm(basis="green_weight", expressed_as="sodium_nitrite") or 0.0
-    weak = ("too-little-is-dangerous", "botulism") if sodium_nitrite_ppm < LOW_NITRITE_PPM else ()
-    return (*wet, *acid, *weak)
 
 
 def sources_of(findings: tuple[Finding, ...]) -> tuple[str, ...]:
@@ -61,16 +20,18 @@ def sources_of(findings: tuple[Finding, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*(finding.citation for finding in findings), FORMULA_SOURCE]))
 
 
-def steps_of(exact: Amounts, readings: Readings) -> tuple[str, ...]:
-    """The arithmetic of a dose, a line each, with its numbers."""
+def steps_of(
+    exact: Amounts, curing_salt_g: float, readings: Readings, findings: tuple[Finding, ...]
+) -> tuple[str, ...]:
+    """The arithmetic of a dose. curing_salt_g is what the pickle as weighed needs, before the scale's step."""
     recipe, weighed = readings.recipe, readings.amounts
     lines = [_green_line(recipe)]
     if recipe.bath:
-        lines += [_pickle_line(weighed), _uptake_line(readings)]
-    lines += [_cure_line(recipe, exact, weighed), *_percent_lines(recipe, exact, weighed)]
+        lines += [_pickle_line("Pickle before rounding", exact), _uptake_line(recipe, exact)]
+    lines += [_cure_line(recipe, exact), *_percent_lines(recipe, exact, weighed)]
     if exact.accelerator_g:
         lines.append(_accelerator_line(recipe, exact, weighed))
-    return (*lines, *_check_lines(readings))
+    return (*lines, *_weighed_lines(recipe, weighed, curing_salt_g), *_check_lines(readings, findings))
 
 
 def _g(mass_g: float) -> str:
@@ -82,56 +43,56 @@ def _n(value: Number) -> str:
     return f"{value:,.4f}".rstrip("0").rstrip(".")
 
 
+def _share(value: Number) -> str:
+    """A fraction, to six digits."""
+    return f"{value:.6g}"
+
+
 def _green_line(recipe: Recipe) -> str:
     if recipe.green_g == recipe.meat_g:
         return f"Green weight: {_g(recipe.meat_g)} of raw meat."
-    share = recipe.green_g / recipe.meat_g
-    return f"Green weight without skin: {_g(recipe.meat_g)} x {_n(share)} = {_g(recipe.green_g)}."
+    how = "weighed without skin" if recipe.weighed_skin else "skin taken as a tenth"
+    return f"Green weight without skin: {_g(recipe.green_g)} of {_g(recipe.meat_g)} ({how})."
 
 
-def _pickle_line(weighed: Amounts) -> str:
+def _pickle_line(name: str, amounts: Amounts) -> str:
     parts = (
-        ("water", weighed.water_g), ("salt", weighed.salt_g), ("sugar", weighed.sugar_g),
-        ("curing salt", weighed.curing_salt_g), ("accelerator", weighed.accelerator_g),
-        ("stock powder", weighed.stock_powder_g), ("other", weighed.other_g),
+        ("water", amounts.water_g), ("salt", amounts.salt_g), ("sugar", amounts.sugar_g),
+        ("curing salt", amounts.curing_salt_g), ("accelerator", amounts.accelerator_g),
+        ("stock powder", amounts.stock_powder_g), ("other", amounts.other_g),
     )  # fmt: skip
-    summed = " + ".join(f"{_g(mass_g)} {name}" for name, mass_g in parts if mass_g)
-    return f"Pickle as weighed: {summed} = {_g(weighed.pickle_g)}."
+    summed = " + ".join(f"{_g(mass_g)} {part}" for part, mass_g in parts if mass_g)
+    return f"{name}: {summed} = {_g(amounts.pickle_g)}."
 
 
-def _uptake_line(readings: Readings) -> str:
-    bath, pickle_g = readings.recipe.bath, readings.amounts.pickle_g
+def _uptake_line(recipe: Recipe, amounts: Amounts) -> str:
+    bath = recipe.bath
     assert bath is not None
+    skin = f" x {_g(recipe.meat_g)} / {_g(bath.green_g)}" if bath.green_g != recipe.meat_g else ""
     parts = []
     if bath.injected_g:
-        parts.append(f"pump {_n(bath.injected_fraction)}")
+        parts.append(f"pump {_share(bath.injected_g / recipe.meat_g)}{skin}")
     if bath.pick_up_fraction:
-        parts.append(f"pick-up {_n(bath.pick_up_fraction)}")
+        parts.append(f"pick-up {_share(bath.pick_up_fraction * bath.green_g / recipe.meat_g)}{skin}")
     if bath.equilibrium:
-        cover_g = pickle_g - bath.injected_g
-        parts.append(f"cover {_g(cover_g)} / ({_g(bath.green_g)} green + {_g(cover_g)} cover)")
-    summed = " + ".join(parts)
-    total = _n(bath.uptake_fraction(pickle_g))
-    return (
-        f"Share of the pickle's strength that the meat gets: {summed}{'' if summed.endswith(total) else f' = {total}'}."
-    )
+        cover_g = amounts.pickle_g - bath.injected_g
+        parts.append(f"cover {_g(cover_g)} / ({_g(bath.green_g)} meat + {_g(cover_g)} cover)")
+    summed, total = " + ".join(parts), _share(bath.uptake_fraction(amounts.pickle_g))
+    equals = "" if summed.endswith(f" {total}") else f" = {total}"
+    return f"Share of the pickle's strength that the meat gets: {summed}{equals}."
 
 
-def _cure_line(recipe: Recipe, exact: Amounts, weighed: Amounts) -> str:
-    wanted, strength = recipe.wanted, _n(recipe.cure.nitrite_fraction)
-    shown = f"{_g(exact.curing_salt_g)}; on the scale {_g(weighed.curing_salt_g)}"
+def _cure_line(recipe: Recipe, exact: Amounts) -> str:
+    wanted, strength, cure = recipe.wanted, _share(recipe.cure.nitrite_fraction), _g(exact.curing_salt_g)
     if wanted.target_ppm is None:
-        return f"Curing salt: {_share(recipe, wanted.curing_salt_percent)} = {shown}."
+        return f"Curing salt: {_of(recipe, wanted.curing_salt_percent)} = {cure}."
     if recipe.bath is None:
-        return f"Curing salt: {_n(wanted.target_ppm)} ppm x {_g(recipe.green_g)} / {strength} = {shown}."
-    uptake = _n(recipe.bath.uptake_fraction(exact.pickle_g))
-    return (
-        f"Curing salt: {_n(wanted.target_ppm)} ppm x {_g(exact.pickle_g)} of pickle before rounding "
-        f"/ ({strength} x {uptake}) = {shown}."
-    )
+        return f"Curing salt: {_n(wanted.target_ppm)} ppm x {_g(recipe.green_g)} / {strength} = {cure}."
+    uptake = _share(recipe.bath.uptake_fraction(exact.pickle_g))
+    return f"Curing salt: {_n(wanted.target_ppm)} ppm x {_g(exact.pickle_g)} pickle / ({strength} x {uptake}) = {cure}."
 
 
-def _share(recipe: Recipe, percent: float | None) -> str:
+def _of(recipe: Recipe, percent: float | None) -> str:
     """A percentage and what it is reckoned on."""
     if recipe.bath is None:
         return f"{_n(percent or 0)} % of {_g(recipe.meat_g)} meat"
@@ -149,8 +110,9 @@ def _percent_lines(recipe: Recipe, exact: Amounts, weighed: Amounts) -> list[str
         ("Sugar", wanted.sugar_percent, cure.sugar_fraction, 0.0, exact.sugar_g, weighed.sugar_g),
     )
     return [
-        f"{name}: {_share(recipe, percent)} = {_g(percent_line(recipe, percent).at_g(exact.pickle_g))}"
-        f"{_less(cure_g=exact.curing_salt_g * fraction, stock_g=stock_g)} = {_g(plain_g)}; on the scale {_g(shown_g)}."
+        f"{name}: {_of(recipe, percent)} = {_g(percent_line(recipe, percent).at_g(exact.pickle_g))}"
+        f"{_less(cure_g=exact.curing_salt_g * fraction, stock_g=stock_g)} = {_g(plain_g)}; "
+        f"on the scale {_g(shown_g)}."
         for name, percent, fraction, stock_g, plain_g, shown_g in rows
         if percent is not None
     ]
@@ -165,26 +127,63 @@ def _less(*, cure_g: float, stock_g: float) -> str:
 def _accelerator_line(recipe: Recipe, exact: Amounts, weighed: Amounts) -> str:
     accelerator = recipe.wanted.accelerator
     assert accelerator is not None
-    hydrate = (
-        f" x {_n(accelerator.weighed_per_anhydrous_ratio)} (monohydrate)" if accelerator.form == "monohydrate" else ""
-    )
-    reckoned = "like the curing salt" if recipe.bath else f"on {_g(recipe.green_g)}"
+    ratio = accelerator.weighed_per_anhydrous_ratio
+    hydrate = f" x {_share(ratio)} (monohydrate)" if ratio != 1 else ""
+    uptake = _share(recipe.bath.uptake_fraction(exact.pickle_g)) if recipe.bath else ""
+    on = f"{_g(exact.pickle_g)} pickle / {uptake}" if recipe.bath else _g(recipe.green_g)
     name = accelerator.kind.replace("_", " ").capitalize()
     shown = f"{_g(exact.accelerator_g)}; on the scale {_g(weighed.accelerator_g)}"
-    return f"{name}: {_n(accelerator.ppm)} ppm{hydrate} {reckoned} = {shown}."
+    return f"{name}: {_n(accelerator.ppm)} ppm{hydrate} x {on} = {shown}."
 
 
-def _check_lines(readings: Readings) -> list[str]:
-    """The sum the other way round, from what is weighed."""
-    recipe, weighed = readings.recipe, readings.amounts
-    nitrite = f"{_g(weighed.curing_salt_g)} x {_n(recipe.cure.nitrite_fraction)} = {_g(readings.nitrite_g)} of nitrite"
-    ppm = _n(readings.nitrite_g * readings.bases.green_ppm)
+def _weighed_lines(recipe: Recipe, weighed: Amounts, curing_salt_g: float) -> list[str]:
+    """The curing salt once more, for what the scale shows of the rest."""
+    shown = f"{_g(curing_salt_g)}, rounded down to {_g(weighed.curing_salt_g)}"
     if recipe.bath is None:
-        return [f"Check: {nitrite}; / {_g(recipe.green_g)} = {ppm} ppm."]
-    uptake = _n(recipe.bath.uptake_fraction(weighed.pickle_g))
-    lines = [f"Check: {nitrite}; x {uptake} / {_g(weighed.pickle_g)} = {ppm} ppm."]
-    if readings.bases.system_ppm is None:
-        return lines
-    whole_ppm = _n(readings.nitrite_g * readings.bases.system_ppm)
-    system = f"{_g(recipe.green_g)} meat + {_g(weighed.pickle_g)} pickle"
-    return [*lines, f"Whole system: {_g(readings.nitrite_g)} / ({system}) = {whole_ppm} ppm."]
+        return [f"Curing salt on the scale: {shown}."]
+    return [_pickle_line("Pickle as weighed", weighed), f"Curing salt for the pickle as weighed: {shown}."]
+
+
+def _check_lines(readings: Readings, findings: tuple[Finding, ...]) -> list[str]:
+    """The sum the other way round, from what is weighed, on every basis that a rule asked for."""
+    recipe, weighed, bases = readings.recipe, readings.amounts, readings.bases
+    strength = _share(recipe.cure.nitrite_fraction)
+    nitrite = f"{_g(weighed.curing_salt_g)} x {strength} = {_g(readings.nitrite_g)} of nitrite"
+    reached = f"{_n(readings.nitrite_g * bases.green_ppm)} ppm"
+    if recipe.bath is None:
+        lines = [f"Check: {nitrite}; / {_g(recipe.green_g)} = {reached}."]
+    else:
+        uptake = _share(recipe.bath.uptake_fraction(weighed.pickle_g))
+        lines = [f"Check: {nitrite}; x {uptake} / {_g(weighed.pickle_g)} = {reached}."]
+    if bases.system_ppm is not None:
+        system = f"{_g(recipe.green_g)} meat + {_g(weighed.pickle_g)} pickle"
+        lines.append(
+            f"Whole system: {_g(readings.nitrite_g)} / ({system}) = {_n(readings.nitrite_g * bases.system_ppm)} ppm."
+        )
+    asked = {finding.basis for finding in findings if finding.measure in ("nitrite", "nitrate")}
+    if asked & {"whole_batch", "product_at_addition"}:
+        lines += _batch_lines(readings)
+    return lines
+
+
+def _batch_lines(readings: Readings) -> list[str]:
+    """On the whole product at the moment of addition, as the salt and as the ion."""
+    recipe, ppm = readings.recipe, readings.nitrite_g * readings.bases.batch_ppm
+    molar = SODIUM_NITRITE if recipe.cure.nitrite.salt == "sodium_nitrite" else POTASSIUM_NITRITE
+    whole_g = 1e6 * _entered_g(readings) / ppm if ppm else 0.0
+    ion = f"as the ion x {_n(NITRITE_ION)} / {_n(molar)} = {_n(ppm * NITRITE_ION / molar)} ppm"
+    lines = [f"Whole batch: {_g(_entered_g(readings))} of nitrite that goes in / {_g(whole_g)} = {_n(ppm)} ppm; {ion}."]
+    if readings.nitrate_g:
+        nitrate_ppm = readings.nitrate_g * readings.bases.batch_ppm
+        lines.append(f"Nitrate likewise: {_g(readings.nitrate_g)} in the curing salt; {_n(nitrate_ppm)} ppm.")
+    return lines
+
+
+def _entered_g(readings: Readings) -> float:
+    """Nitrite that enters the meat: all of it, or what the stated uptake brings."""
+    bath = readings.recipe.bath
+    if bath is None or not bath.taken_up_g:
+        return readings.nitrite_g
+    return (
+        readings.nitrite_g * bath.uptake_fraction(readings.amounts.pickle_g) * bath.green_g / readings.amounts.pickle_g
+    )

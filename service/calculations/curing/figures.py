@@ -1,11 +1,12 @@
 """What a dose comes to, on every lawful basis."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from service.calculations.curing.amounts import Amounts, Recipe, Steps
 from service.calculations.curing.ingoing import salometer_deg
-from service.calculations.curing.readings import Readings
+from service.calculations.curing.methods import Bath
+from service.calculations.curing.readings import Readings, bases_of
 from service.calculations.curing.salts import AcceleratorKind
 from service.quantities.models import Answer
 from service.quantities.quantity import Mass, Units, Water, Weight, present_weight
@@ -55,8 +56,12 @@ class PickleFigures(Answer):
     """Salt by weight of the whole pickle."""
     salometer_deg: float
     """Strength of its salt and water in degrees salometer at 60 degF; a hydrometer also feels sugar."""
-    left_over: Weight
-    """What is not pumped into the meat and, unless it covers the meat, is thrown away."""
+    to_pump: Weight | None
+    """What has to end in the meat by pumping; null without a pump."""
+    weight_after_pump: Weight | None
+    """What the piece must weigh then."""
+    left_over: Weight | None
+    """What is not pumped: thrown away, or the cover; null without a pump."""
 
 
 class DoseFigures(Answer):
@@ -64,12 +69,14 @@ class DoseFigures(Answer):
 
     ingoing_nitrite: Figure
     """The reading that the target speaks of, as the nitrite salt on the label."""
+    short_of_asked_percent: float
+    """How far rounding to the scale left that reading under what was asked."""
     nitrite_on_every_basis: tuple[Figure, ...]
     """The same nitrite on each basis and in each expression that some rule uses; empty in brief."""
     nitrate_on_every_basis: tuple[Figure, ...]
     """Likewise for nitrate; empty in brief, and when the curing salt has none."""
     salt_in_piece_percent: float
-    """Salt in the cured piece before it loses water in drying or cooking."""
+    """Salt in the cured piece before it loses water in drying or cooking; the lesser, where two readings differ."""
     sugar_in_piece_percent: float
     """Sugar, likewise."""
     pickle: PickleFigures | None
@@ -84,9 +91,11 @@ NITRITE_BASES: tuple[tuple[Basis, Expression], ...] = (
     ("whole_batch", "sodium_nitrite"),
     ("product_at_addition", "nitrite_ion"),
     ("whole_system", "nitrite_salt_by_weight"),
+    ("whole_system", "nitrite_ion"),
     ("pickle", "nitrite_salt_by_weight"),
 )
 NITRATE_BASES: tuple[tuple[Basis, Expression], ...] = (
+    ("green_weight", "nitrate_salt_by_weight"),
     ("green_weight", "sodium_nitrate"),
     ("whole_batch", "nitrate_salt_by_weight"),
     ("product_at_addition", "nitrate_ion"),
@@ -94,25 +103,38 @@ NITRATE_BASES: tuple[tuple[Basis, Expression], ...] = (
 )
 
 
-def figures_of(readings: Readings, units: Units, *, every_basis: bool) -> DoseFigures:
+def figures_of(exact: Amounts, readings: Readings, units: Units, *, every_basis: bool) -> DoseFigures:
     """Every figure of a dose as weighed."""
-    recipe, amounts = readings.recipe, readings.amounts
-    basis: Basis = "whole_system" if recipe.bath and recipe.bath.only_equilibrium else "green_weight"
-    decisive = readings.nitrite_g * readings.bases.green_ppm
-    cure = recipe.cure
+    recipe, amounts, bath = readings.recipe, readings.amounts, readings.recipe.bath
+    basis: Basis = "whole_system" if bath and bath.only_equilibrium else "green_weight"
+    decisive_ppm = readings.nitrite_g * readings.bases.green_ppm
+    asked_ppm = exact.curing_salt_g * recipe.cure.nitrite_fraction * bases_of(recipe, exact).green_ppm
+    sugar_g = amounts.sugar_g + amounts.curing_salt_g * recipe.cure.sugar_fraction
     return DoseFigures.of(
-        ingoing_nitrite=_figure(decisive, basis, recipe.cure.nitrite.salt),
-        nitrite_on_every_basis=_on_every(NITRITE_BASES, readings.nitrite_ppm) if every_basis else (),
-        nitrate_on_every_basis=_on_every(NITRATE_BASES, readings.nitrate_ppm) if cure.nitrate and every_basis else (),
+        ingoing_nitrite=_figure(decisive_ppm, basis, recipe.cure.nitrite.salt),
+        short_of_asked_percent=round(max(100 * (1 - decisive_ppm / asked_ppm), 0.0), 2),
+        nitrite_on_every_basis=_nitrite_figures(readings) if every_basis else (),
+        nitrate_on_every_basis=_nitrate_figures(readings) if recipe.cure.nitrate and every_basis else (),
         salt_in_piece_percent=_in_piece_percent(readings, _all_salt_g(recipe, amounts)),
-        sugar_in_piece_percent=_in_piece_percent(
-            readings, amounts.sugar_g + amounts.curing_salt_g * cure.sugar_fraction
-        ),
-        pickle=_pickle(readings, units) if recipe.bath else None,
+        sugar_in_piece_percent=_in_piece_percent(readings, sugar_g),
+        pickle=_pickle(readings, bath, units) if bath else None,
     )
 
 
-def _on_every(bases: tuple[tuple[Basis, Expression], ...], reading: Callable[..., float | None]) -> tuple[Figure, ...]:
+def _nitrite_figures(readings: Readings) -> tuple[Figure, ...]:
+    bath, recipe = readings.recipe.bath, readings.recipe
+    left_out = {"green_weight"} if bath and bath.only_equilibrium else set()
+    left_out |= {"skin_on_green_weight"} if recipe.green_g == recipe.meat_g else set()
+    return _on_every([row for row in NITRITE_BASES if row[0] not in left_out], readings.nitrite_ppm)
+
+
+def _nitrate_figures(readings: Readings) -> tuple[Figure, ...]:
+    bath = readings.recipe.bath
+    left_out = "green_weight" if bath and bath.only_equilibrium else ""
+    return _on_every([row for row in NITRATE_BASES if row[0] != left_out], readings.nitrate_ppm)
+
+
+def _on_every(bases: Sequence[tuple[Basis, Expression]], reading: Callable[..., float | None]) -> tuple[Figure, ...]:
     values = [(reading(basis=basis, expressed_as=expression), basis, expression) for basis, expression in bases]
     return tuple(_figure(value, basis, expression) for value, basis, expression in values if value is not None)
 
@@ -127,19 +149,21 @@ def _all_salt_g(recipe: Recipe, amounts: Amounts) -> float:
 
 def _in_piece_percent(readings: Readings, solute_g: float) -> float:
     """Of the piece after it took everything up; the whole batch is that piece for a dry or comminuted cure."""
-    return round(solute_g * readings.bases.batch_ppm / 1e4, 3)
+    share_ppm = min(readings.bases.least_batch_ppm, readings.bases.system_ppm or readings.bases.least_batch_ppm)
+    return round(solute_g * share_ppm / 1e4, 3)
 
 
-def _pickle(readings: Readings, units: Units) -> PickleFigures:
-    recipe, amounts = readings.recipe, readings.amounts
-    salt_g, pickle_g = _all_salt_g(recipe, amounts), amounts.pickle_g
-    injected_g = recipe.bath.injected_g if recipe.bath else 0.0
+def _pickle(readings: Readings, bath: Bath, units: Units) -> PickleFigures:
+    amounts, pickle_g = readings.amounts, readings.amounts.pickle_g
+    salt_g, pumped_g = _all_salt_g(readings.recipe, amounts), bath.injected_g
     return PickleFigures.of(
         weight=present_weight(pickle_g, units),
         nitrite_ppm=round(readings.nitrite_g * 1e6 / pickle_g, 4),
         salt_percent=round(100 * salt_g / pickle_g, 3),
         salometer_deg=round(salometer_deg(salt_g=salt_g, water_g=amounts.water_g), 1),
-        left_over=present_weight(max(pickle_g - injected_g, 0.0), units),
+        to_pump=present_weight(pumped_g, units) if pumped_g else None,
+        weight_after_pump=present_weight(amounts.meat_g + pumped_g, units) if pumped_g else None,
+        left_over=present_weight(max(pickle_g - pumped_g, 0.0), units) if pumped_g else None,
     )
 
 

@@ -9,7 +9,7 @@ from service.quantities.models import IfStated, Request
 from service.quantities.quantity import Water
 
 TakenUpPercent = Annotated[float, Field(ge=4, le=60)]
-"""Percent of the green weight, 4 to 60: a percentage, not a fraction."""
+"""Percent of the piece as weighed, 4 to 60: a percentage, not a fraction."""
 
 
 class Equilibrium(Request):
@@ -25,7 +25,7 @@ class PickUp(Request):
     kind: Literal["pick_up"]
     """The basis."""
     percent: TakenUpPercent
-    """Pickle taken up, percent of the green weight, as weighed after draining: (after - before) / before x 100."""
+    """Pickle taken up while lying in it, percent of the raw piece before anything was done to it, weighed drained."""
 
 
 ImmersionBasis = Annotated[Equilibrium | PickUp, Field(discriminator="kind")]
@@ -44,7 +44,7 @@ class Comminuted(Request):
     kind: Literal["comminuted"]
     """The method."""
     water: IfStated[Water] = None
-    """Water or ice mixed in. It dilutes only where the law reckons on the whole batch."""
+    """Water mixed in, ice by weight. It dilutes only where the law reckons on the whole batch."""
 
 
 class Immersion(Request):
@@ -53,7 +53,7 @@ class Immersion(Request):
     kind: Literal["immersion"]
     """The method."""
     water: Water
-    """Water of the pickle, ice included."""
+    """Water of the pickle. State other liquids here too, and ice by weight."""
     basis: ImmersionBasis
     """The reading that decides. The whole system is always worked out as well, and both must keep the limit."""
 
@@ -64,9 +64,9 @@ class Injected(Request):
     kind: Literal["injected"]
     """The method."""
     pump_percent: TakenUpPercent
-    """Pickle that stays in, percent of the green weight: (pumped - green) / green x 100."""
+    """Pickle that stays in, percent of the piece as weighed: (pumped - raw) / raw x 100."""
     water: Water
-    """Water of the pickle that you make, ice included."""
+    """Water of the pickle that you make. State other liquids here too, and ice by weight."""
 
 
 class InjectedThenCovered(Request):
@@ -75,9 +75,9 @@ class InjectedThenCovered(Request):
     kind: Literal["injected_then_covered"]
     """The method."""
     pump_percent: TakenUpPercent
-    """Pickle that stays in, percent of the green weight."""
+    """Pickle that stays in, percent of the piece as weighed."""
     water: Water
-    """Water of all the pickle that you make, ice included."""
+    """Water of all the pickle that you make. State other liquids here too, and ice by weight."""
     cover: ImmersionBasis
     """How the second step is reckoned."""
 

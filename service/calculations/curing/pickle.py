@@ -92,7 +92,7 @@ def solved_pickle_g(bath: Bath, *, constant_g: float, share_fraction: float, k_f
         growth = 1 / uptake - pickle_g * bath.uptake_fraction_per_g(pickle_g) / uptake**2
         slope = 1 - share_fraction - k_fraction * growth
         if slope <= 0:
-            raise too_weak()
+            raise too_weak("No weight of pickle suffices: it would have to be mostly curing salt.")
         change_g = (pickle_g * (1 - share_fraction) - constant_g - k_fraction * pickle_g / uptake) / slope
         pickle_g -= change_g
         if abs(change_g) <= NEWTON_ENOUGH * pickle_g:
@@ -100,10 +100,10 @@ def solved_pickle_g(bath: Bath, *, constant_g: float, share_fraction: float, k_f
     return pickle_g
 
 
-def too_weak() -> Impossible:
+def too_weak(reason: str) -> Impossible:
     return Impossible(
         code="curing_salt_too_weak",
-        reason="More than half of the pickle would have to be curing salt.",
+        reason=reason,
         nearest="Use a stronger curing salt, a lower target or a larger pump.",
     )
 

@@ -92,6 +92,9 @@ FINISH_FACTS: dict[str | None, tuple[Fact, ...]] = {
     "sterilised": ("sterilised", "cooked", "canned_cured"),
 }
 
+OTHER_ANIMALS = ("lamb", "goat", "game")
+"""Animals whose cuts are neither pork nor beef nor poultry, which is what some rules are written for."""
+
 METHOD_CLASSES: dict[str, tuple[Fact, ...]] = {
     "dry": ("dry_cured",),
     "comminuted": ("comminuted",),
@@ -121,6 +124,8 @@ def product_facts(product: Product, method: str) -> tuple[Fact, ...]:
     facts: tuple[Fact, ...] = (*FINISH_FACTS[product.finish], product.storage)
     if product.for_infants:
         facts = (*facts, "infant_food")
+    if isinstance(product, WholeMuscle) and product.species in OTHER_ANIMALS and method != "comminuted":
+        facts = (*facts, "other_animal")
     if isinstance(product, Bacon):
         return (*facts, *BACON_CLASSES[method], "skin_on" if product.skin == "on" else "skin_off")
     if isinstance(product, CornedBeef):

@@ -72,7 +72,9 @@ class CuringSalt(Request):
         return 1 - self.nitrite_fraction - self.nitrate_fraction - self.sugar_fraction - self.other_percent / 100
 
 
-AcceleratorKind = Literal["sodium_erythorbate", "sodium_ascorbate", "erythorbic_acid", "ascorbic_acid"]
+AcceleratorKind = Literal[
+    "sodium_erythorbate", "sodium_erythorbate_monohydrate", "sodium_ascorbate", "erythorbic_acid", "ascorbic_acid"
+]
 
 MONOHYDRATE_PER_ANHYDROUS = 216.12 / 198.11
 """Sodium erythorbate monohydrate for the same weight without its water (molar masses, from memory)."""
@@ -82,15 +84,14 @@ class Accelerator(Request):
     """A cure accelerator. Pumped bacon must have 550 ppm of the sodium salt of one of the two acids."""
 
     kind: AcceleratorKind
-    """What it is. In a pickle use a sodium salt: the acids react with nitrite in solution."""
+    """What is in the bag. Sodium erythorbate is usually the monohydrate, of which more is weighed. In a pickle use a
+    sodium salt: the acids react with nitrite in solution."""
     ppm: float = Field(ge=50, le=2000)
     """Ingoing, as the anhydrous substance, in the same reading as the nitrite target."""
-    form: Literal["anhydrous", "monohydrate"] = "anhydrous"
-    """The form in the bag. Sodium erythorbate is usually sold as the monohydrate, of which more is weighed."""
 
     @property
     def weighed_per_anhydrous_ratio(self) -> float:
-        return MONOHYDRATE_PER_ANHYDROUS if self.form == "monohydrate" else 1.0
+        return MONOHYDRATE_PER_ANHYDROUS if self.kind == "sodium_erythorbate_monohydrate" else 1.0
 
 
 class StockPowder(Request):

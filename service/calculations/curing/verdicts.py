@@ -2,36 +2,47 @@
 
 from dataclasses import replace
 
+from service.calculations.curing.advice import advice_on, advice_on_rounding
 from service.calculations.curing.amounts import Recipe
 from service.calculations.curing.readings import Readings, accelerator_measures
 from service.calculations.refusals import Impossible, LimitExceeded
+from service.quantities.scale import Scale
 from service.rules.book import Binding
 from service.rules.checker import RuleInForce, breaks
 from service.rules.finding import Finding, judge
 from service.rules.vocabulary import Measure
 
 
-def require_rules(binding: Binding, recipe: Recipe) -> None:
+def require_rules(binding: Binding, recipe: Recipe, finish: str | None) -> None:
     """No rule is not a pass: what has no ceiling there, read or reported, is not dosed. Raises Impossible."""
-    _require_ceiling(binding, "nitrite", frozenset({"nitrite"}))
+    _require_ceiling(binding, frozenset({"nitrite"}), "nitrite", _why_no_nitrite(binding, finish))
     if recipe.cure.nitrate:
-        _require_ceiling(binding, "nitrate", frozenset({"nitrate"}))
+        _require_ceiling(binding, frozenset({"nitrate"}), "nitrate", "Take a curing salt without nitrate.")
     accelerator = recipe.wanted.accelerator
     if accelerator:
-        _require_ceiling(binding, accelerator.kind.replace("_", " "), accelerator_measures(accelerator))
+        measures = accelerator_measures(accelerator)
+        _require_ceiling(binding, measures, accelerator.kind.replace("_", " "), "Leave the accelerator out.")
 
 
-def _require_ceiling(binding: Binding, substance: str, measures: frozenset[Measure]) -> None:
+def _require_ceiling(binding: Binding, measures: frozenset[Measure], substance: str, nearest: str) -> None:
     if binding.permits(measures):
         return
+    known = [rule for rule in binding.rules if rule.measure in measures and rule.jurisdiction == binding.jurisdiction]
+    recalled = any(not rule.witnessed and rule.limit is not None for rule in known)
+    held = "is known from memory only" if recalled else "is not held here"
     raise Impossible(
         code="no_rule_in_force",
-        reason=f"No ceiling for {substance} whose text was read or reported is in force for this product, method, "
-        "place and day. The absence of a rule is not permission.",
-        nearest="State product.finish where the rules depend on it; leave out what has no rule; otherwise ask the "
-        "authority of your place.",
-        findings=tuple(judge(rule, None) for rule in binding.rules if rule.measure in measures),
+        reason=f"What {binding.jurisdiction} allows of {substance} in this product, by this method and on this day, "
+        f"{held}. The absence of a rule is not permission.",
+        nearest=nearest,
+        findings=tuple(judge(rule, None) for rule in known),
     )
+
+
+def _why_no_nitrite(binding: Binding, finish: str | None) -> str:
+    if finish is None and binding.jurisdiction not in ("US", "CA"):
+        return "State product.finish: rules there depend on it (fresh, matured, cooked, sterilised)."
+    return "Ask the authority of the place for its text."
 
 
 def refuse_over_limits(binding: Binding, exact: Readings) -> None:
@@ -39,16 +50,16 @@ def refuse_over_limits(binding: Binding, exact: Readings) -> None:
     rules = _with_numbers(binding, exact)
     if any(breaks(rule, exact.figure(rule)) for rule in rules):
         findings = tuple(judge(rule, exact.figure(rule)) for rule in rules)
-        raise LimitExceeded(findings, _advice(findings))
+        raise LimitExceeded(findings, advice_on(findings, exact.recipe))
 
 
-def findings_of_dose(binding: Binding, weighed: Readings) -> tuple[Finding, ...]:
+def findings_of_dose(binding: Binding, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
     """The findings on what will be weighed. Raises LimitExceeded when rounding down left a required range."""
     findings = tuple(
         judge(rule, weighed.figure(rule), floor=_band_floor(rule, binding)) for rule in _with_numbers(binding, weighed)
     )
     if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, "Use a scale with a finer step, or make a bigger batch.")
+        raise LimitExceeded(findings, advice_on_rounding(findings, weighed, scale))
     return findings
 
 
@@ -78,16 +89,3 @@ def _borrowing(rule: RuleInForce, binding: Binding, readings: Readings) -> RuleI
 def _strictness(ceiling: RuleInForce, readings: Readings) -> float:
     figure = readings.nitrite_ppm(basis="whole_system", expressed_as=ceiling.expressed_as)
     return (figure or 0.0) / ceiling.limit if ceiling.limit else float("inf")
-
-
-def _advice(findings: tuple[Finding, ...]) -> str:
-    """What to change, from the findings that refuse."""
-    over = [f for f in findings if f.refuses and f.code == "over_limit"]
-    under = [f for f in findings if f.refuses and f.code == "under_limit"]
-    if over and under:
-        return "No target keeps every limit with this method and basis: the ceilings and the floors do not meet."
-    if over:
-        worst = min(over, key=lambda f: (f.limit or 0.0) / (f.figure or 1.0))
-        return f"Lower what leads to {worst.rule}: it is {worst.figure:.6g} {worst.unit} against {worst.limit:.6g}."
-    lacking = ", ".join(f.rule for f in under)
-    return f"Raise what falls short of {lacking}, or state that it does not apply to this product."

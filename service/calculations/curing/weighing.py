@@ -1,11 +1,22 @@
 """The amounts as a kitchen scale can weigh them."""
 
+from dataclasses import dataclass
+
 from service.calculations.curing.amounts import Amounts, Recipe, Steps
 from service.calculations.curing.pickle import solved_pickle_g
 from service.quantities.scale import Scale
 
 
-def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> tuple[Amounts, Steps]:
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What the scale will show, and the curing salt for that pickle before it was rounded down."""
+
+    amounts: Amounts
+    steps: Steps
+    curing_salt_g: float
+
+
+def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> Weighed:
     """The amounts as the scale shows them: salt and sugar to the nearest step, what has a ceiling down.
 
     The curing salt is worked out again for the pickle as weighed, so that rounding the others never lifts it.
@@ -18,7 +29,7 @@ def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> tuple[Amounts, Step
         steps = Steps(scale.steps_down(curing_salt_g), salt, sugar, accelerator)
         amounts = _with(exact, scale, steps)
         if _accelerator_share(recipe, amounts) <= _accelerator_share(recipe, exact) * (1 + 1e-12):
-            return amounts, steps
+            return Weighed(amounts, steps, curing_salt_g)
         accelerator -= 1
 
 

@@ -2,7 +2,10 @@
 
 from typing import Any
 
+import pytest
+
 from service.calculations.curing.dose import DoseAnswer, DoseRequest, dose
+from service.calculations.refusals import LimitExceeded
 from service.rules.book import RuleBook
 
 DAY = "2026-12-01"
@@ -12,6 +15,18 @@ GRAMS = {"g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
 """International avoirdupois pound of 0.45359237 kg, exact (NIST Handbook 44, appendix C, from memory)."""
 MILLILITRES = {"ml": 1.0, "l": 1000.0, "gal": 3785.411784, "qt": 946.352946, "cup": 236.5882365}
 """US gallon of 231 cubic inches, exact (NIST Handbook 44, appendix C, from memory)."""
+
+
+BACON = {"kind": "bacon", "skin": "off"}
+SAUSAGE = {"kind": "sausage", "species": "pork"}
+LOIN = {"kind": "whole_muscle", "species": "pork"}
+DRY, MIXED = {"kind": "dry"}, {"kind": "comminuted"}
+SOAKED = {"kind": "immersion", "water": {"value": 3, "unit": "kg"}, "basis": {"kind": "equilibrium"}}
+PUMPED = {"kind": "injected", "pump_percent": 12, "water": {"value": 2, "unit": "kg"}}
+COVERED = {**PUMPED, "kind": "injected_then_covered", "cover": {"kind": "equilibrium"}}
+ERYTHORBATE = {"kind": "sodium_erythorbate", "ppm": 550}
+POTASSIUM = {"nitrite": {"salt": "potassium_nitrite", "percent": 6.25}}
+FINE = {"value": 0.001, "unit": "g"}
 
 
 def request_for(**changes: Any) -> dict[str, Any]:
@@ -56,7 +71,10 @@ def nitrite_by_mass_balance_ppm(body: dict[str, Any], weighed: dict[str, float])
     rest = sum(weighed.values()) - meat
     method = body["method"]
     if method["kind"] in ("dry", "comminuted"):
-        return {"taken": nitrite / green * 1e6, "batch": nitrite / (meat + rest) * 1e6}
+        everything = nitrite / (meat + rest) * 1e6
+        on_the_meat = nitrite / meat * 1e6  # what is rubbed on lies on the meat and dilutes nothing in it
+        batch = everything if method["kind"] == "comminuted" else on_the_meat
+        return {"taken": nitrite / green * 1e6, "batch": batch, "everything": everything}
     parts = nitrite / rest
     pumped = meat * method.get("pump_percent", 0) / 100
     basis = method.get("basis") or method.get("cover") or {}
@@ -81,3 +99,15 @@ def green_of(body: dict[str, Any], meat: float) -> float:
         return meat
     weighed = product.get("skin_free")
     return weighed["value"] * GRAMS[weighed["unit"]] if weighed else 0.9 * meat
+
+
+def dose_of(ppm: float, **changes: Any) -> dict[str, Any]:
+    """A request for so many ppm, weighed finely."""
+    return request_for(**{"target": {"kind": "ingoing_nitrite", "ppm": ppm}, "scale_step": FINE, **changes})
+
+
+def refusing(book: RuleBook, body: dict[str, Any]) -> set[str]:
+    """The rules that refuse a request."""
+    with pytest.raises(LimitExceeded) as refusal:
+        answer_to(book, body)
+    return {finding.rule for finding in refusal.value.findings if finding.refuses}

@@ -48,13 +48,14 @@ def faults_of_dose(body: dict[str, Any], readings: dict[str, float]) -> list[str
     """Which limits the readings of a vessel break, own guards included."""
     slack, sodium = 1 + 1e-9, SODIUM_NITRITE_PER_SALT[body["curing_salt"]["nitrite"]["salt"]]
     taken, vessel = readings["taken"], readings.get("vessel", readings["taken"])
-    place = body["jurisdiction"]
+    place, everything = body["jurisdiction"], readings.get("everything", readings["batch"])
     kept = {
         "650 ppm on any reading": max(taken, vessel) * sodium <= 650 * slack,
         "4,000 ppm in the pickle": readings.get("pickle", 0) * sodium <= 4000 * slack,
         "ceiling of the batch": place == "US" or readings["batch"] * sodium <= ceiling_elsewhere_ppm(body) * slack,
         "ceiling": place != "US" or max(taken, vessel) <= us_ceiling_ppm(body) * slack,
         "floor": place != "US" or min(taken, vessel) * sodium * slack >= us_floor_ppm(body),
-        "floor of Canada": place != "CA" or min(readings["batch"], vessel) * sodium * slack >= 100,
+        "floor of Canada": place != "CA" or min(everything, vessel) * sodium * slack >= 100,
+        "nothing for infants": not body["product"].get("for_infants"),
     }
     return [f"{what}: {readings}" for what, holds in kept.items() if not holds]

@@ -26,7 +26,7 @@ def lawful_body(random: Random) -> dict[str, Any]:
     place, what, way = random.choice(sorted(LAWFUL_PPM))
     low, high = LAWFUL_PPM[place, what, way]
     meat = {"value": round(random.uniform(1, 60), 3), "unit": random.choice(["kg", "lb"])}
-    method = lawful_method(random, way, meat)
+    method = lawful_method(random, way, meat, stays=what != "bacon")
     body: dict[str, Any] = {
         "jurisdiction": place,
         "on": "2026-12-01",
@@ -38,28 +38,29 @@ def lawful_body(random: Random) -> dict[str, Any]:
         "scale_step": {"value": random.choice([0.001, 0.005, 0.05]), "unit": "g"},
     }
     if what == "bacon" and method["kind"].startswith("injected"):
-        form = random.choice(["anhydrous", "monohydrate"])
-        body["accelerator"] = {"kind": "sodium_erythorbate", "ppm": 550, "form": form}
+        kind = random.choice(["sodium_erythorbate", "sodium_erythorbate_monohydrate"])
+        body["accelerator"] = {"kind": kind, "ppm": 550}
     if random.random() < 0.5:
         body["salt_percent"] = random.uniform(0.6, 0.9) if method["kind"] == "injected" else random.uniform(1.6, 3)
     return body
 
 
-def lawful_method(random: Random, way: str, meat: dict[str, Any]) -> dict[str, Any]:
+def lawful_method(random: Random, way: str, meat: dict[str, Any], *, stays: bool) -> dict[str, Any]:
     """A method whose pickle suffices and whose vessel keeps the guard on the whole system."""
     if way != "wet":
         return {"kind": way}
     water = {"value": meat["value"] * random.uniform(0.4, 0.8), "unit": meat["unit"]}
     pump = random.choice([5, random.uniform(8, 25)])
     equilibrium = {"kind": "equilibrium"}
-    return random.choice(
-        [
-            {"kind": "immersion", "water": water, "basis": equilibrium},
-            {"kind": "immersion", "water": water, "basis": {"kind": "pick_up", "percent": 30}},
-            {"kind": "injected", "water": water, "pump_percent": pump},
-            {"kind": "injected_then_covered", "water": water, "pump_percent": pump, "cover": equilibrium},
-        ]
-    )
+    once: list[dict[str, Any]] = [
+        {"kind": "immersion", "water": water, "basis": equilibrium},
+        {"kind": "injected", "water": water, "pump_percent": pump},
+    ]
+    twice: list[dict[str, Any]] = [
+        {"kind": "immersion", "water": water, "basis": {"kind": "pick_up", "percent": 30}},
+        {"kind": "injected_then_covered", "water": water, "pump_percent": pump, "cover": equilibrium},
+    ]
+    return random.choice([*once, *twice] if stays else once)
 
 
 def _product(random: Random, what: str, way: str) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """Proving a refusal: what was asked is worked out again by search and by weighing, without the service's formulas."""
 
+from collections.abc import Callable
 from math import isclose
 from typing import Any
 
@@ -23,6 +24,24 @@ def weight_g(quantity: dict[str, Any] | None) -> float:
 
 
 VOLUMES = {**MILLILITRES, "tsp": 4.92892159375, "tbsp": 14.78676478125, "fl_oz": 29.5735295625, "pt": 473.176473}
+
+
+def skin_weight_contradicts(body: dict[str, Any]) -> bool:
+    """Whether the weight without skin is stated for a piece without skin, or is not 75 to 100 percent of the whole."""
+    share = weight_g(body["product"]["skin_free"]) / weight_g(body["meat"])
+    return body["product"]["skin"] == "off" or share > 1 or share < 0.75
+
+
+CONTRADICTIONS: dict[str, Callable[[dict[str, Any]], bool]] = {
+    "skin_weight_contradicts": skin_weight_contradicts,
+    "storage_contradicts_finish": lambda body: (
+        (body["product"]["finish"], body["product"]["storage"]) == ("fresh", "shelf_stable")
+    ),
+    "level_in_one_step": lambda body: (
+        (body["product"]["kind"], body["method"]["kind"]) == ("bacon", "injected_then_covered")
+    ),
+}
+"""What can be seen from the request alone."""
 
 
 def filled(body: dict[str, Any], cure_g: float) -> dict[str, float]:
@@ -70,7 +89,7 @@ def accelerator_g(body: dict[str, Any], pickle_g: float) -> float:
     accelerator = body.get("accelerator")
     if not accelerator:
         return 0.0
-    hydrate = MONOHYDRATE if accelerator.get("form") == "monohydrate" else 1.0
+    hydrate = MONOHYDRATE if accelerator["kind"].endswith("monohydrate") else 1.0
     of_one_g = reading_of_one_g(body, pickle_g)
     return float(accelerator["ppm"] * hydrate / of_one_g)
 
@@ -110,8 +129,8 @@ def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str
     code = problem["code"]
     if code == "no_rule_in_force":
         return [] if has_no_rule(body) else [f"rules are in force for {body}"]
-    if code == "heavier_without_skin":
-        return [] if weight_g(body["product"]["skin_free"]) > weight_g(body["meat"]) else ["it is not heavier"]
+    if code in CONTRADICTIONS:
+        return [] if CONTRADICTIONS[code](body) else [f"{code} is not so: {body}"]
     try:
         vessel = asked_vessel(body)
     except OverflowError:
@@ -129,9 +148,7 @@ def has_no_rule(body: dict[str, Any]) -> bool:
     """Whether the place has no ceiling, read or reported, for something in this dose."""
     place, finish, day = body["jurisdiction"], body["product"].get("finish"), body.get("on", "2026-12-01")
     nitrate_or_accelerator = "nitrate" in body["curing_salt"] or ("accelerator" in body)
-    european = place in ("EU", "DK") and (
-        finish is None or (place == "DK" and finish != "cooked") or (finish == "fresh" and day >= "2025-10-09")
-    )
+    european = place in ("EU", "DK") and (finish in (None, "fresh") or (place == "DK" and finish != "cooked"))
     too_early = day < {"US": DAY_OF_THE_US_TEXT, "EU": "2013-06-01", "DK": "0000"}.get(place, "0000")
     return place in NO_RULES_READ or european or too_early or nitrate_or_accelerator
 
@@ -145,14 +162,16 @@ def is_impossible(body: dict[str, Any], vessel: dict[str, float], code: str) -> 
     powder = body.get("stock_powder")
     powder_salt_g = vessel["stock_powder"] * powder["salt_percent"] / 100 if powder else 0
     salt_g = vessel.get("salt", 0) + vessel["curing_salt"] * salt_share(body["curing_salt"]) + powder_salt_g
-    step_g = weight_g(body["scale_step"])
+    step_g, pumped = weight_g(body["scale_step"]), "pump_percent" in method
+    dry_g = 1e99 if basis or pumped else meat_g
     hair = 1 + 1e-9
     return {
         "below_scale_step": min(vessel["curing_salt"], vessel["accelerator"] or 1e99) < step_g * hair,
-        "curing_salt_too_weak": vessel["curing_salt"] * hair > pickle_g / 2,
+        "curing_salt_too_weak": vessel["curing_salt"] * hair
+        > min(pickle_g / 2 if basis or pumped else 1e99, 0.2 * dry_g),
         "no_room_for_water": pickle_g > 1e12,
-        "not_enough_pickle": pickle_g < needed_g * hair,
-        "pickle_over_saturated": salt_g * hair > SATURATED * (salt_g + vessel["water"]),
+        "not_enough_pickle": pickle_g < needed_g * hair + 3 * step_g,
+        "pickle_over_saturated": (salt_g + 2 * step_g) * hair > SATURATED * (salt_g + vessel["water"]),
         "salt_comes_with_the_cure": vessel.get("salt", 1) < 1e-9 * pickle_g,
         "sugar_comes_with_the_cure": vessel.get("sugar", 1) < 1e-9 * pickle_g,
     }[code]

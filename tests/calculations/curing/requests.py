@@ -39,7 +39,8 @@ finishes: Any = st.sampled_from(
 )
 storages: Any = st.sampled_from([{}, {"storage": "shelf_stable"}, {"storage": "keep_frozen"}])
 kinds: Any = st.one_of(
-    st.builds(lambda s: {"kind": "whole_muscle", "species": s}, st.sampled_from(["pork", "beef", "game"])),
+    st.builds(lambda s: {"kind": "whole_muscle", "species": s}, st.sampled_from(["pork", "beef", "lamb", "game"])),
+    st.just({"kind": "sausage", "species": "pork", "for_infants": True}),
     st.builds(lambda s: {"kind": "bacon", "skin": s}, st.sampled_from(["on", "off"])),
     st.builds(lambda m: {"kind": "bacon", "skin": "on", "skin_free": m}, kitchen_masses),
     st.just({"kind": "sausage", "species": "mixed"}),
@@ -68,10 +69,9 @@ targets = st.one_of(
     st.builds(lambda percent: {"kind": "curing_salt", "percent": percent}, st.floats(0.05, 10) | st.just(0.25)),
 )
 accelerators = st.builds(
-    lambda kind, ppm, form: {"kind": kind, "ppm": ppm, "form": form},
-    st.sampled_from(["sodium_erythorbate", "sodium_ascorbate", "ascorbic_acid"]),
+    lambda kind, ppm: {"kind": kind, "ppm": ppm},
+    st.sampled_from(["sodium_erythorbate", "sodium_erythorbate_monohydrate", "sodium_ascorbate", "ascorbic_acid"]),
     st.sampled_from([550, 500, 450]) | st.floats(50, 2000),
-    st.sampled_from(["anhydrous", "monohydrate"]),
 )
 steps = st.builds(
     lambda value, unit: {"value": value, "unit": unit},

@@ -1,0 +1,140 @@
+"""Whether the amounts that were worked out can be made at all, and by which name it is refused when not."""
+
+from service.calculations.curing.amounts import Amounts, Recipe, Steps
+from service.calculations.curing.methods import Bath
+from service.calculations.curing.pickle import percent_line, too_weak
+from service.calculations.curing.products import Bacon, Product
+from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
+from service.calculations.refusals import Impossible
+from service.quantities.scale import Scale
+from service.rules.book import Binding
+from service.rules.checker import RuleInForce
+
+STRONGEST_CURE_SHARE = 0.5
+"""A pickle that is more than half curing salt is refused: near the pole of the inverse formula (own bound)."""
+STRONGEST_RUB_SHARE = 0.2
+"""Likewise for a dry or comminuted cure: curing salt by weight of the meat (own bound)."""
+THICKEST_SKIN_SHARE = 0.25
+"""A belly that loses more than this with its skin was weighed wrongly (own bound; common practice, no source)."""
+
+REASONS = {
+    "no_rule_in_force": "No ceiling that was read or reported is in force for this product, method, place and day.",
+    "skin_weight_contradicts": "The weight without skin does not go with the rest of what is stated.",
+    "salt_comes_with_the_cure": "Curing salt and stock powder bring more salt than is asked for.",
+    "sugar_comes_with_the_cure": "Curing salt brings more sugar than is asked for.",
+    "curing_salt_too_weak": "More than half of the pickle, or a fifth of the meat, would have to be curing salt.",
+    "no_room_for_water": "What is asked for leaves no room for water in the pickle.",
+    "not_enough_pickle": "The meat is to take up more pickle than is made.",
+    "pickle_over_saturated": "Water does not dissolve so much salt.",
+    "level_in_one_step": "A required level is reckoned on the pump; a cover after it cannot be reckoned to a level.",
+    "storage_contradicts_finish": "What is sold raw and fresh is not shelf-stable.",
+    "below_scale_step": "Less than the smallest step of the scale would have to be weighed.",
+}
+"""Every way in which a dose cannot be done."""
+
+
+def require_weighed_skin(product: Product, *, meat_g: float, green_g: float) -> None:
+    """A weight without skin must go with the skin that is stated. Raises Impossible."""
+    if not isinstance(product, Bacon) or product.skin_free is None:
+        return
+    if product.skin == "on" and (1 - THICKEST_SKIN_SHARE) * meat_g <= green_g <= meat_g:
+        return
+    raise Impossible(
+        code="skin_weight_contradicts",
+        reason=f"The piece weighs {meat_g:,.6g} g, its skin is {product.skin}, and without skin it is stated to weigh "
+        f"{product.skin_free.g:,.6g} g.",
+        nearest="State skin_free only with the skin on: what is left when the skin is off, from "
+        f"{1 - THICKEST_SKIN_SHARE:.0%} to 100% of the whole.",
+    )
+
+
+def require_consistent_storage(product: Product) -> None:
+    """Fresh meat does not keep on a shelf. Raises Impossible."""
+    if product.finish == "fresh" and product.storage == "shelf_stable":
+        raise Impossible(
+            code="storage_contradicts_finish",
+            reason="The product is stated to be sold raw and fresh, and to be shelf-stable.",
+            nearest="State how it becomes shelf-stable (product.finish), or how it is kept cold (product.storage).",
+        )
+
+
+def require_one_step_to_a_level(recipe: Recipe, binding: Binding) -> None:
+    """Where the law sets a level, a second step leaves it by nobody knows how much. Raises Impossible."""
+    bath = recipe.bath
+    if (
+        bath
+        and bath.immersed
+        and bath.injected_g
+        and any(rule.bound == "level" or is_level(rule) for rule in binding.rules)
+    ):
+        raise Impossible(
+            code="level_in_one_step",
+            reason="The law sets the nitrite of this product at a level; "
+            "pumping and then covering cannot be reckoned to it.",
+            nearest="Use the method injected.",
+        )
+
+
+def is_level(rule: RuleInForce) -> bool:
+    """Whether a minimum is one side of a level that the law sets."""
+    return (
+        rule.bound == "minimum" and rule.measure == "nitrite" and rule.force == "law" and rule.design_floor is not None
+    )
+
+
+def require_makeable(recipe: Recipe, exact: Amounts) -> None:
+    """The amounts must be such as can be weighed and dissolved. Raises Impossible."""
+    cure, stock_g = exact.curing_salt_g, recipe.stock_salt_g
+    _require_plain(recipe, exact, "salt", exact.salt_g, inside_g=cure * recipe.cure.salt_fraction + stock_g)
+    _require_plain(recipe, exact, "sugar", exact.sugar_g, inside_g=cure * recipe.cure.sugar_fraction)
+    if recipe.bath:
+        _require_a_real_pickle(recipe.bath, exact, recipe)
+    elif exact.curing_salt_g > STRONGEST_RUB_SHARE * exact.meat_g:
+        raise too_weak("More than a fifth of the weight of the meat would have to be curing salt.")
+
+
+def _require_plain(recipe: Recipe, exact: Amounts, what: str, plain_g: float, *, inside_g: float) -> None:
+    percent = recipe.wanted.salt_percent if what == "salt" else recipe.wanted.sugar_percent
+    if percent is None or plain_g >= -1e-12 * inside_g:
+        return
+    wanted_g = percent_line(recipe, percent).at_g(exact.pickle_g)
+    other = "a stronger curing salt" if recipe.wanted.target_ppm else "less curing salt"
+    raise Impossible(
+        code=f"{what}_comes_with_the_cure",
+        reason=f"Curing salt and stock powder alone bring {inside_g:,.6g} g of {what}, more than the "
+        f"{wanted_g:,.6g} g that {percent:g} percent asks for.",
+        nearest=f"Ask for about {1.05 * percent * inside_g / wanted_g:.3g} percent {what} or more, or take {other}.",
+    )
+
+
+def _require_a_real_pickle(bath: Bath, exact: Amounts, recipe: Recipe) -> None:
+    pickle_g = exact.pickle_g
+    if exact.curing_salt_g > STRONGEST_CURE_SHARE * pickle_g:
+        raise too_weak("More than half of the pickle would have to be curing salt.")
+    if pickle_g < bath.taken_up_g * (1 - 1e-12):
+        raise Impossible(
+            code="not_enough_pickle",
+            reason=f"The meat is to take up {bath.taken_up_g:,.6g} g of pickle; this recipe makes {pickle_g:,.6g} g.",
+            nearest=f"Make it with about {1.02 * recipe.water_g * bath.taken_up_g / pickle_g:,.3g} g of water or more.",
+        )
+    salt_g = exact.salt_g + exact.curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
+    strength_pct = 100 * salt_g / (salt_g + exact.water_g)
+    if strength_pct > SATURATED_BRINE_SALT_PERCENT:
+        raise Impossible(
+            code="pickle_over_saturated",
+            reason=f"The pickle would be {strength_pct:.4g} percent salt; water dissolves no more than "
+            f"{SATURATED_BRINE_SALT_PERCENT} percent.",
+            nearest="Ask for less salt, pump more, or rub the rest of the salt on.",
+        )
+
+
+def require_weighable(exact: Amounts, steps: Steps, scale: Scale) -> None:
+    """A dose too small for the scale is no dose. Raises Impossible."""
+    if steps.curing_salt and (steps.accelerator or not exact.accelerator_g):
+        return
+    short_g = exact.accelerator_g if steps.curing_salt else exact.curing_salt_g
+    raise Impossible(
+        code="below_scale_step",
+        reason=f"{short_g:.4g} g would have to be weighed; the smallest step of the scale is {scale.name}.",
+        nearest=f"Make more than {1.01 * scale.step_g / short_g:.3g} times as much, or take a scale with a finer step.",
+    )
