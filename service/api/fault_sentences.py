@@ -66,6 +66,8 @@ def sentence(error: Mapping[str, Any], name: str, schema: Mapping[str, Any]) -> 
         return _wrong_type(error, schema)
     if kind in ("literal_error", "enum", "union_tag_invalid"):
         return _not_listed(error, name, schema)
+    if kind == "union_tag_not_found":
+        return "missing_field", f"This is required: it says which form is meant.{_forms(schema)}"
     if kind == "string_pattern_mismatch":
         return "text_invalid", _pattern(error["ctx"]["pattern"])
     return _other(error, schema)
@@ -73,7 +75,6 @@ def sentence(error: Mapping[str, Any], name: str, schema: Mapping[str, Any]) -> 
 
 _FIXED: dict[str, Said] = {
     "missing": ("missing_field", "This is required."),
-    "union_tag_not_found": ("missing_field", "This is required: it says which of several forms is meant."),
     "extra_forbidden": ("unknown_field", "There is no such field or parameter here."),
     "date_type": ("not_a_day", "A day is written like 2026-12-01."),
     "date_parsing": ("not_a_day", "A day is written like 2026-12-01."),
@@ -90,7 +91,7 @@ def _out_of_range(error: Mapping[str, Any], name: str, schema: Mapping[str, Any]
     if isinstance(bound, date):
         return "day_out_of_range", f"Must be {_WORDS[key]} {bound.isoformat()}."
     said = _range(schema) or (f"Must be {_WORDS[key]} {bound:g}." if key else "Must be a number of ordinary size.")
-    if key in ("ge", "gt") and _PERCENT.search(name) and error["input"] > 0:
+    if key in ("ge", "gt") and _PERCENT.search(name) and 0 < error["input"] < 1:
         said += " A percentage is wanted, not a fraction: 6.25 for 6.25 %, not 0.0625."
     return "number_out_of_range", said
 
@@ -118,6 +119,11 @@ def _not_listed(error: Mapping[str, Any], name: str, schema: Mapping[str, Any]) 
     if name != "unit":
         return "value_not_allowed", said
     return _wrong_unit(error["input"], [str(one) for one in listed], said)
+
+
+def _forms(schema: Mapping[str, Any]) -> str:
+    forms = schema.get("discriminator", {}).get("mapping", {})
+    return f" One of: {', '.join(forms)}." if forms else ""
 
 
 def _wrong_unit(given: Any, listed: list[str], said: str) -> Said:

@@ -201,7 +201,7 @@ def answer_problem(problem: Problem, request_id: str) -> Response:
 def untaken(allow: str) -> Problem:
     """What no route takes: a path that does not exist or, where methods are allowed on it, another method."""
     if not allow:
-        return Problem("not-found", "Nothing goes by this path.")
+        return Problem("not-found", "Nothing goes by this path. The paths are at /docs.")
     return Problem("method-not-allowed", f"Allowed here: {allow}.", headers=(("allow", allow),))
 
 
