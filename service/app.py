@@ -1,5 +1,6 @@
 """Joins the rooms into one application."""
 
+import gc
 import signal
 import threading
 from collections.abc import AsyncIterator, Callable, Sequence
@@ -84,7 +85,10 @@ def create_app(
 
 def from_environment() -> Pellicle:
     """The application as the environment says: what the server calls in each of its processes."""
-    return create_app(Settings(), load_book(version()))
+    app = create_app(Settings(), load_book(version()))
+    gc.freeze()  # none of this will ever be rubbish; see __main__.py
+    gc.enable()
+    return app
 
 
 def version() -> str:
