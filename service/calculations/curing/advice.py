@@ -7,71 +7,78 @@ from service.calculations.curing.readings import Readings
 from service.quantities.scale import Scale
 from service.rules.finding import Finding
 
+FINER = "Use a scale with a finer step, or make a bigger batch."
+LEVEL_ROOM = 1.03
+"""Floor and ceiling within this ratio are a level: a percentage cannot be written finely enough to hit it."""
 
-def advice_on(findings: tuple[Finding, ...], recipe: Recipe) -> str:
-    """A sentence for each kind of limit that refuses; where no target will do, that alone."""
+
+def advice_on(findings: tuple[Finding, ...], readings: Readings, scale: Scale) -> str:
+    """A sentence for each kind of limit that refuses; where nitrite is not allowed at all, that alone."""
     refusing = [finding for finding in findings if finding.refuses]
-    if any(finding.basis == "skin_on_green_weight" for finding in refusing) and recipe.weighed_skin:
-        return "Leave product.skin_free out: the skin then counts as a tenth, which is how this limit reckons."
-    nitrite = [finding for finding in refusing if finding.measure == "nitrite"]
+    if any(finding.measure == "nitrite" and finding.limit == 0 for finding in refusing):
+        return "Nitrite is not allowed in this product at all."
     others = [finding for finding in refusing if finding.measure != "nitrite"]
-    sentences = [_on_other(finding, recipe) for finding in others]
-    if nitrite and not any(finding.measure == "label_strength" for finding in others):
-        sentences.append(_on_nitrite(findings, nitrite, recipe))
+    sentences = [_on_other(finding, readings.recipe) for finding in others]
+    misread = any(finding.measure == "label_strength" for finding in others)
+    if len(others) < len(refusing) and not misread:
+        sentences.append(_on_nitrite(findings, readings, scale))
     return " ".join(dict.fromkeys(sentences))
 
 
-def _on_nitrite(findings: tuple[Finding, ...], refusing: list[Finding], recipe: Recipe) -> str:
-    """Which targets keep every nitrite limit: a reading grows with the target, so its share of a limit says so."""
-    if any(finding.limit == 0 for finding in refusing):
-        return "Nitrite is not allowed in this product at all."
+def _on_nitrite(findings: tuple[Finding, ...], readings: Readings, scale: Scale) -> str:
+    """Which targets keep every nitrite limit: readings grow with the target, so figure and limit say so."""
+    recipe = readings.recipe
     held = [f for f in findings if f.measure == "nitrite" and f.verdict != "cannot_tell" and f.figure and f.limit]
-    most = min((f.limit / f.figure for f in held if f.bound != "minimum" and f.limit and f.figure), default=1.0)
-    least = max((f.limit / f.figure for f in held if f.bound != "maximum" and f.limit and f.figure), default=0.0)
-    if least > most * (1 + 1e-9):
-        return _on_no_target(refusing, recipe)
-    share = most if any(finding.code == "over_limit" for finding in refusing) else least
-    return _set_target(recipe, share, _if_stored_otherwise(refusing), up=share is not most)
+    most = min(((f.limit or 0.0) / (f.figure or 1.0) for f in held if f.bound != "minimum"), default=1.0)
+    least = max(((f.limit or 0.0) / (f.figure or 1.0) for f in held if f.bound != "maximum"), default=0.0)
+    if any(f.refuses and f.basis == "skin_on_green_weight" for f in held) and recipe.weighed_skin:
+        return "Leave product.skin_free out: the skin then counts as a tenth, which is how this limit reckons."
+    if least and least > most * (1 + 1e-9):
+        return _on_no_target(held, recipe)
+    level_ppm = _level_ppm(held, least_fraction=least, most_fraction=most)
+    if level_ppm is not None and level_ppm != recipe.wanted.target_ppm:
+        return f"State the target as ingoing_nitrite, {level_ppm:g} ppm{_if_stored_otherwise(held)}."
+    if any(f.refuses and f.code == "over_limit" for f in held) or not least:
+        return _set_most(recipe, most)
+    reached = least * (1 + scale.step_g / readings.amounts.curing_salt_g)
+    return _set_least(recipe, reached, _if_stored_otherwise(held)) if reached <= most else FINER
 
 
-def _on_no_target(refusing: list[Finding], recipe: Recipe) -> str:
+def _level_ppm(held: list[Finding], *, least_fraction: float, most_fraction: float) -> float | None:
+    """The level, where floor and ceiling leave no room between them."""
+    if least_fraction * LEVEL_ROOM < most_fraction:
+        return None
+    return max((f.limit for f in held if f.bound != "maximum" and f.limit), default=None)
+
+
+def _on_no_target(held: list[Finding], recipe: Recipe) -> str:
     if recipe.bath and recipe.bath.pick_up_fraction:
-        return "No target keeps every limit in this bath: take the basis equilibrium, or a much smaller bath."
-    return f"No target keeps every limit with this method{_if_stored_otherwise(refusing)}."
+        return "No target keeps every limit in this bath: take the basis equilibrium with a lower target."
+    return f"No target keeps every limit with this method{_if_stored_otherwise(held)}."
 
 
-def _if_stored_otherwise(refusing: list[Finding]) -> str:
+def _if_stored_otherwise(held: list[Finding]) -> str:
     """A policy, unlike a law, may be stated not to apply."""
-    policy = any(finding.force == "policy" for finding in refusing)
+    policy = any(finding.force == "policy" for finding in held)
     return "; or state product.storage, if it is not kept refrigerated" if policy else ""
 
 
-def advice_on_rounding(findings: tuple[Finding, ...], weighed: Readings, scale: Scale) -> str:
-    """What to change when only rounding to the scale left a required range: the target by a step, or the scale."""
-    finer = "Use a scale with a finer step, or make a bigger batch."
-    under = [f for f in findings if f.refuses and f.measure == "nitrite" and f.figure and f.limit]
-    ceilings = [f.limit for f in findings if f.measure == "nitrite" and f.bound == "maximum" and f.force == "law"]
-    if not under or weighed.recipe.wanted.target_ppm is None:
-        return finer
-    step_share = scale.step_g / weighed.amounts.curing_salt_g
-    least_ppm = max((f.limit or 0.0) * (1 + step_share) for f in under)
-    if any(limit is not None and limit <= least_ppm for limit in ceilings):
-        return finer
+def _set_most(recipe: Recipe, share_fraction: float) -> str:
+    wanted = recipe.wanted
+    if wanted.target_ppm is not None:
+        return f"Set target.ppm to at most {floor(10 * wanted.target_ppm * share_fraction + 1e-6) / 10:g}."
     return (
-        f"Set target.ppm to {ceil(10 * least_ppm) / 10:g} or more, so that rounding down keeps the floor. Or: {finer}"
+        f"Set target.percent to at most {floor(1000 * (wanted.curing_salt_percent or 0.0) * share_fraction) / 1000:g}."
     )
 
 
-def _set_target(recipe: Recipe, share_fraction: float, stored: str, *, up: bool) -> str:
-    """Rounded to the side that keeps the limit."""
+def _set_least(recipe: Recipe, share_fraction: float, stored: str) -> str:
+    """A target that reaches the floor after rounding down as well."""
     wanted = recipe.wanted
-    asked = wanted.target_ppm or wanted.curing_salt_percent or 0.0
-    digits = 10 if wanted.target_ppm else 1000
-    exact = asked * share_fraction * digits
-    shown = (ceil(exact - 1e-6) if up else floor(exact + 1e-6)) / digits
-    field = "target.ppm" if wanted.target_ppm else "target.percent"
-    side = "at least" if up else "at most"
-    return f"Set {field} to {side} {shown:g}{stored if up else ''}."
+    if wanted.target_ppm is not None:
+        return f"Set target.ppm to at least {ceil(10 * wanted.target_ppm * share_fraction) / 10:g}{stored}. Or: {FINER}"
+    least_percent = ceil(1000 * (wanted.curing_salt_percent or 0.0) * share_fraction) / 1000
+    return f"Set target.percent to at least {least_percent:g}{stored}. Or: {FINER}"
 
 
 def _on_other(finding: Finding, recipe: Recipe) -> str:
@@ -85,6 +92,16 @@ def _on_other(finding: Finding, recipe: Recipe) -> str:
         return f"Take a curing salt without nitrate, or less of it: the limit is {limit}."
     if finding.measure == "weight_gain":
         return f"Pump or soak less: this product may gain {limit}."
-    if recipe.wanted.accelerator is None:
-        return f"Add an accelerator: sodium_erythorbate or sodium_ascorbate, {limit} on the weight without skin."
-    return f"Set accelerator.ppm to {limit.removesuffix(' ppm')}, as sodium_erythorbate or sodium_ascorbate."
+    return _on_accelerator(finding, recipe)
+
+
+def _on_accelerator(finding: Finding, recipe: Recipe) -> str:
+    accelerator = recipe.wanted.accelerator
+    if finding.basis == "skin_on_green_weight" and recipe.weighed_skin:
+        return "Leave product.skin_free out: the skin then counts as a tenth, which is how this limit reckons."
+    if accelerator is None:
+        return f"Add an accelerator: sodium_erythorbate or sodium_ascorbate, {finding.limit:g} ppm."
+    share = (finding.limit or 0.0) / finding.figure if finding.figure else 1.0
+    exact_ppm = accelerator.ppm * share
+    shown_ppm = floor(100 * exact_ppm + 1e-6) / 100 if finding.bound == "maximum" else ceil(10 * exact_ppm - 1e-6) / 10
+    return f"Set accelerator.ppm to {shown_ppm:g}."

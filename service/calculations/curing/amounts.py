@@ -36,9 +36,18 @@ class Recipe:
     water_g: float
     stock_powder_g: float
     stock_salt_g: float
+    dissolved_g: float
     other_g: float
     cure: CuringSalt
     wanted: Wanted
+
+    def salt_inside_g(self, curing_salt_g: float) -> float:
+        """Salt that curing salt and stock powder bring."""
+        return curing_salt_g * self.cure.salt_fraction + self.stock_salt_g
+
+    def sugar_inside_g(self, curing_salt_g: float) -> float:
+        """Sugar that the curing salt brings."""
+        return curing_salt_g * self.cure.sugar_fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +58,9 @@ class Amounts:
     green_g: float
     water_g: float
     stock_powder_g: float
+    dissolved_g: float
     other_g: float
+    """Solids: they lie in the pickle or on the meat, and dilute nothing."""
     curing_salt_g: float
     salt_g: float
     sugar_g: float
@@ -57,9 +68,9 @@ class Amounts:
 
     @property
     def pickle_g(self) -> float:
-        """Everything but the meat. In a dry cure there is no water in it."""
+        """Everything but the meat and the solids. In a dry cure there is no water in it."""
         return (
-            self.water_g + self.stock_powder_g + self.other_g
+            self.water_g + self.stock_powder_g + self.dissolved_g
             + self.curing_salt_g + self.salt_g + self.sugar_g + self.accelerator_g
         )  # fmt: skip
 

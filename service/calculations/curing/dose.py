@@ -6,9 +6,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.calculations.curing.amounts import Recipe, Wanted
+from service.calculations.curing.classes import product_facts
 from service.calculations.curing.exact import exact_amounts
 from service.calculations.curing.explaining import sources_of, steps_of
-from service.calculations.curing.figures import DoseFigures, WeighedItem, What, figures_of, scaled_items, stated_item
+from service.calculations.curing.figures import DoseFigures, figures_of
+from service.calculations.curing.items import WeighedItem, What, scaled_items, stated_item
 from service.calculations.curing.makeable import (
     REASONS,
     require_consistent_storage,
@@ -18,7 +20,7 @@ from service.calculations.curing.makeable import (
     require_weighed_skin,
 )
 from service.calculations.curing.methods import Comminuted, Dry, Injected, Method, bath_of
-from service.calculations.curing.products import Bacon, Product, green_weight_g, product_facts
+from service.calculations.curing.products import Bacon, Product, green_weight_g
 from service.calculations.curing.readings import measures_of, read
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits, require_rules
@@ -86,8 +88,10 @@ class DoseRequest(Request):
     """A cure accelerator. Pumped bacon in the United States must have one."""
     stock_powder: IfStated[StockPowder] = None
     """A salty seasoning whose salt counts."""
+    dissolved_ingredients: IfStated[Mass] = None
+    """What else dissolves in a pickle or is mixed into a batch: phosphate, honey, milk powder. Its weight counts."""
     other_ingredients: IfStated[Mass] = None
-    """Everything else that goes in: spice, honey, vegetables. It adds weight; state liquids as water."""
+    """Solids: spice, vegetables. They count in a comminuted batch; in a pickle or a rub they dilute nothing."""
     scale_step: Mass
     """The smallest step of the scale that weighs the curing salt. Doses are rounded down to it."""
     units: Units = "metric"
@@ -139,16 +143,16 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     require_rules(binding, recipe, request.product.finish)
     require_one_step_to_a_level(recipe, binding)
     exact = exact_amounts(recipe)
-    refuse_over_limits(binding, read(recipe, exact))
-    require_makeable(recipe, exact)
     scale = Scale(request.scale_step)
+    refuse_over_limits(binding, read(recipe, exact), scale)
+    require_makeable(recipe, exact)
     on_scale = weighed(recipe, exact, scale)
     require_weighable(exact, on_scale.steps, scale)
     require_makeable(recipe, on_scale.amounts)
     readings = read(recipe, on_scale.amounts)
     findings = findings_of_dose(binding, readings, scale)
-    figures = figures_of(exact, readings, request.units, every_basis=request.detail == "full")
     full = request.detail == "full"
+    figures = figures_of(exact, readings, request.units, every_basis=full)
     return DoseAnswer.of(
         jurisdiction=request.jurisdiction,
         on=request.on,
@@ -156,7 +160,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
         weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request)),
         figures=figures,
         findings=findings,
-        steps=steps_of(exact, on_scale.curing_salt_g, readings, findings) if full else (),
+        steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
         cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings)),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
@@ -168,8 +172,8 @@ def _question(request: DoseRequest) -> Question:
     wet: tuple[Fact, ...] = ()
     if not isinstance(request.method, Dry | Comminuted):
         wet = ("pickle",) if isinstance(request.method, Injected) else ("pickle", "immersed")
-    read: tuple[Fact, ...] = ("strength_on_label",) if request.curing_salt.strength_on_label else ()
-    facts = (*product_facts(request.product, request.method.kind), request.curing_salt.nitrite.salt, *wet, *read)
+    stated: tuple[Fact, ...] = ("strength_on_label",) if request.curing_salt.strength_on_label else ()
+    facts = (*product_facts(request.product, request.method.kind), request.curing_salt.nitrite.salt, *wet, *stated)
     measures = measures_of(request.curing_salt, request.accelerator)
     return Question(request.jurisdiction, request.on, request.operator, frozenset(facts), measures)
 
@@ -191,6 +195,7 @@ def _recipe(request: DoseRequest) -> Recipe:
         water_by_volume=water is not None and water.unit not in MASS_SYMBOLS,
         stock_powder_g=request.stock_powder.mass.g if request.stock_powder else 0.0,
         stock_salt_g=request.stock_powder.salt_g if request.stock_powder else 0.0,
+        dissolved_g=request.dissolved_ingredients.g if request.dissolved_ingredients else 0.0,
         other_g=request.other_ingredients.g if request.other_ingredients else 0.0,
         cure=request.curing_salt,
         wanted=Wanted(
@@ -208,6 +213,7 @@ def _stated(request: DoseRequest) -> tuple[WeighedItem, ...]:
     powder = request.stock_powder.mass if request.stock_powder else None
     rows: tuple[tuple[What, Mass | Water | None], ...] = (
         ("stock_powder", powder),
+        ("dissolved_ingredients", request.dissolved_ingredients),
         ("other_ingredients", request.other_ingredients),
         ("water", water),
         ("meat", request.meat),

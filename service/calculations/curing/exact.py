@@ -11,29 +11,31 @@ def exact_amounts(recipe: Recipe) -> Amounts:
 
     They may still be impossible to make: see makeable.py.
     """
-    pickle_g = _pickle_g(recipe, recipe.bath) if recipe.bath else recipe.green_g
-    uptake_fraction = recipe.bath.uptake_fraction(pickle_g) if recipe.bath else 1.0
-    curing_salt_g = _curing_salt_g(recipe, pickle_g=pickle_g, uptake_fraction=uptake_fraction)
+    carrier_g = _pickle_g(recipe, recipe.bath) if recipe.bath else recipe.green_g
+    uptake_fraction = recipe.bath.uptake_fraction(carrier_g) if recipe.bath else 1.0
+    curing_salt_g = _curing_salt_g(recipe, carrier_g=carrier_g, uptake_fraction=uptake_fraction)
+    salt, sugar = percent_line(recipe, recipe.wanted.salt_percent), percent_line(recipe, recipe.wanted.sugar_percent)
     return Amounts(
         meat_g=recipe.meat_g,
         green_g=recipe.green_g,
         water_g=recipe.water_g,
         stock_powder_g=recipe.stock_powder_g,
+        dissolved_g=recipe.dissolved_g,
         other_g=recipe.other_g,
         curing_salt_g=curing_salt_g,
-        salt_g=_plain_salt_g(recipe, pickle_g=pickle_g, curing_salt_g=curing_salt_g),
-        sugar_g=_plain_sugar_g(recipe, pickle_g=pickle_g, curing_salt_g=curing_salt_g),
-        accelerator_g=recipe.wanted.accelerator_fraction * pickle_g / uptake_fraction,
+        salt_g=salt.at_g(carrier_g) - recipe.salt_inside_g(curing_salt_g) if recipe.wanted.salt_percent else 0.0,
+        sugar_g=sugar.at_g(carrier_g) - recipe.sugar_inside_g(curing_salt_g) if recipe.wanted.sugar_percent else 0.0,
+        accelerator_g=recipe.wanted.accelerator_fraction * carrier_g / uptake_fraction,
     )
 
 
-def _curing_salt_g(recipe: Recipe, *, pickle_g: float, uptake_fraction: float) -> float:
+def _curing_salt_g(recipe: Recipe, *, carrier_g: float, uptake_fraction: float) -> float:
     wanted = recipe.wanted
     if wanted.target_ppm is None:
-        return percent_line(recipe, wanted.curing_salt_percent).at_g(pickle_g)
+        return percent_line(recipe, wanted.curing_salt_percent).at_g(carrier_g)
     return curing_salt_for_ppm_g(
         target_ppm=wanted.target_ppm,
-        pickle_g=pickle_g,
+        pickle_g=carrier_g,
         uptake_fraction=uptake_fraction,
         strength_fraction=recipe.cure.nitrite_fraction,
     )
@@ -48,23 +50,10 @@ def _pickle_g(recipe: Recipe, bath: Bath) -> float:
     )  # what a gram of curing salt adds once it has displaced plain salt and sugar
     fixed = percent_line(recipe, wanted.curing_salt_percent)
     constant_g = (
-        recipe.water_g + recipe.other_g + recipe.stock_powder_g
+        recipe.water_g + recipe.dissolved_g + recipe.stock_powder_g
         - (recipe.stock_salt_g if wanted.salt_percent else 0)
         + salt.constant_g + sugar.constant_g + cure_weight * fixed.constant_g
     )  # fmt: skip
     share = salt.per_pickle_fraction + sugar.per_pickle_fraction + cure_weight * fixed.per_pickle_fraction
     k = cure_weight * (wanted.target_ppm or 0.0) / 1e6 / cure.nitrite_fraction + wanted.accelerator_fraction
     return solved_pickle_g(bath, constant_g=constant_g, share_fraction=share, k_fraction=k)
-
-
-def _plain_salt_g(recipe: Recipe, *, pickle_g: float, curing_salt_g: float) -> float:
-    """Salt to weigh: what is wanted, less what curing salt and stock powder bring; negative when they overdo it."""
-    percent = recipe.wanted.salt_percent
-    inside_g = curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
-    return percent_line(recipe, percent).at_g(pickle_g) - inside_g if percent else 0.0
-
-
-def _plain_sugar_g(recipe: Recipe, *, pickle_g: float, curing_salt_g: float) -> float:
-    percent = recipe.wanted.sugar_percent
-    inside_g = curing_salt_g * recipe.cure.sugar_fraction
-    return percent_line(recipe, percent).at_g(pickle_g) - inside_g if percent else 0.0

@@ -43,9 +43,14 @@ def _n(value: Number) -> str:
     return f"{value:,.4f}".rstrip("0").rstrip(".")
 
 
+def _mg(mass_g: float) -> str:
+    """A weight of nitrite, to eight digits, because much is divided by it."""
+    return f"{mass_g:.8g} g"
+
+
 def _share(value: Number) -> str:
-    """A fraction, to six digits."""
-    return f"{value:.6g}"
+    """A fraction, to nine digits."""
+    return f"{value:.9g}"
 
 
 def _green_line(recipe: Recipe) -> str:
@@ -59,7 +64,7 @@ def _pickle_line(name: str, amounts: Amounts) -> str:
     parts = (
         ("water", amounts.water_g), ("salt", amounts.salt_g), ("sugar", amounts.sugar_g),
         ("curing salt", amounts.curing_salt_g), ("accelerator", amounts.accelerator_g),
-        ("stock powder", amounts.stock_powder_g), ("other", amounts.other_g),
+        ("stock powder", amounts.stock_powder_g), ("other", amounts.dissolved_g),
     )  # fmt: skip
     summed = " + ".join(f"{_g(mass_g)} {part}" for part, mass_g in parts if mass_g)
     return f"{name}: {summed} = {_g(amounts.pickle_g)}."
@@ -99,7 +104,7 @@ def _of(recipe: Recipe, percent: float | None) -> str:
     if recipe.bath.immersed:
         return f"{_n(percent or 0)} % of ({_g(recipe.meat_g)} meat + {_g(recipe.water_g)} water)"
     pump_percent = 100 * recipe.bath.injected_g / recipe.meat_g
-    of_pickle = _n((percent or 0) / pump_percent * 100)
+    of_pickle = f"{(percent or 0) / pump_percent * 100:.9g}"
     return f"{_n(percent or 0)} % of the meat, in a pump of {_n(pump_percent)} %, so {of_pickle} % of the pickle"
 
 
@@ -111,17 +116,17 @@ def _percent_lines(recipe: Recipe, exact: Amounts, weighed: Amounts) -> list[str
     )
     return [
         f"{name}: {_of(recipe, percent)} = {_g(percent_line(recipe, percent).at_g(exact.pickle_g))}"
-        f"{_less(cure_g=exact.curing_salt_g * fraction, stock_g=stock_g)} = {_g(plain_g)}; "
-        f"on the scale {_g(shown_g)}."
+        f"{_less(plain_g, cure_g=exact.curing_salt_g * fraction, stock_g=stock_g)}; on the scale {_g(shown_g)}."
         for name, percent, fraction, stock_g, plain_g, shown_g in rows
         if percent is not None
     ]
 
 
-def _less(*, cure_g: float, stock_g: float) -> str:
-    """What is inside other ingredients already."""
+def _less(plain_g: float, *, cure_g: float, stock_g: float) -> str:
+    """What is inside other ingredients already, and what is left to weigh."""
     parts = (("curing salt", cure_g), ("stock powder", stock_g))
-    return "".join(f", less {_g(mass_g)} in the {name}" for name, mass_g in parts if mass_g)
+    less = "".join(f", less {_g(mass_g)} in the {name}" for name, mass_g in parts if mass_g)
+    return f"{less} = {_g(plain_g)}" if less else ""
 
 
 def _accelerator_line(recipe: Recipe, exact: Amounts, weighed: Amounts) -> str:
@@ -141,14 +146,17 @@ def _weighed_lines(recipe: Recipe, weighed: Amounts, curing_salt_g: float) -> li
     shown = f"{_g(curing_salt_g)}, rounded down to {_g(weighed.curing_salt_g)}"
     if recipe.bath is None:
         return [f"Curing salt on the scale: {shown}."]
-    return [_pickle_line("Pickle as weighed", weighed), f"Curing salt for the pickle as weighed: {shown}."]
+    return [
+        _pickle_line("Pickle as weighed", weighed),
+        f"Curing salt again, in step with the salt and sugar as weighed: {shown}.",
+    ]
 
 
 def _check_lines(readings: Readings, findings: tuple[Finding, ...]) -> list[str]:
     """The sum the other way round, from what is weighed, on every basis that a rule asked for."""
     recipe, weighed, bases = readings.recipe, readings.amounts, readings.bases
     strength = _share(recipe.cure.nitrite_fraction)
-    nitrite = f"{_g(weighed.curing_salt_g)} x {strength} = {_g(readings.nitrite_g)} of nitrite"
+    nitrite = f"{_g(weighed.curing_salt_g)} x {strength} = {_mg(readings.nitrite_g)} of nitrite"
     reached = f"{_n(readings.nitrite_g * bases.green_ppm)} ppm"
     if recipe.bath is None:
         lines = [f"Check: {nitrite}; / {_g(recipe.green_g)} = {reached}."]
@@ -158,7 +166,7 @@ def _check_lines(readings: Readings, findings: tuple[Finding, ...]) -> list[str]
     if bases.system_ppm is not None:
         system = f"{_g(recipe.green_g)} meat + {_g(weighed.pickle_g)} pickle"
         lines.append(
-            f"Whole system: {_g(readings.nitrite_g)} / ({system}) = {_n(readings.nitrite_g * bases.system_ppm)} ppm."
+            f"Whole system: {_mg(readings.nitrite_g)} / ({system}) = {_n(readings.nitrite_g * bases.system_ppm)} ppm."
         )
     asked = {finding.basis for finding in findings if finding.measure in ("nitrite", "nitrate")}
     if asked & {"whole_batch", "product_at_addition"}:
@@ -168,22 +176,14 @@ def _check_lines(readings: Readings, findings: tuple[Finding, ...]) -> list[str]
 
 def _batch_lines(readings: Readings) -> list[str]:
     """On the whole product at the moment of addition, as the salt and as the ion."""
-    recipe, ppm = readings.recipe, readings.nitrite_g * readings.bases.batch_ppm
+    recipe, bases = readings.recipe, readings.bases
     molar = SODIUM_NITRITE if recipe.cure.nitrite.salt == "sodium_nitrite" else POTASSIUM_NITRITE
-    whole_g = 1e6 * _entered_g(readings) / ppm if ppm else 0.0
+    ppm = readings.nitrite_g * bases.batch_ppm
+    share = bases.batch_ppm * bases.batch_g / 1e6
+    goes_in = f"{_mg(readings.nitrite_g)} of nitrite" + (f" x {_share(share)} that goes in" if share < 1 else "")
     ion = f"as the ion x {_n(NITRITE_ION)} / {_n(molar)} = {_n(ppm * NITRITE_ION / molar)} ppm"
-    lines = [f"Whole batch: {_g(_entered_g(readings))} of nitrite that goes in / {_g(whole_g)} = {_n(ppm)} ppm; {ion}."]
+    lines = [f"Whole batch: {goes_in} / {_g(bases.batch_g)} = {_n(ppm)} ppm; {ion}."]
     if readings.nitrate_g:
-        nitrate_ppm = readings.nitrate_g * readings.bases.batch_ppm
-        lines.append(f"Nitrate likewise: {_g(readings.nitrate_g)} in the curing salt; {_n(nitrate_ppm)} ppm.")
+        nitrate = f"{_mg(readings.nitrate_g)} of nitrate" + (f" x {_share(share)}" if share < 1 else "")
+        lines.append(f"Nitrate: {nitrate} / {_g(bases.batch_g)} = {_n(readings.nitrate_g * bases.batch_ppm)} ppm.")
     return lines
-
-
-def _entered_g(readings: Readings) -> float:
-    """Nitrite that enters the meat: all of it, or what the stated uptake brings."""
-    bath = readings.recipe.bath
-    if bath is None or not bath.taken_up_g:
-        return readings.nitrite_g
-    return (
-        readings.nitrite_g * bath.uptake_fraction(readings.amounts.pickle_g) * bath.green_g / readings.amounts.pickle_g
-    )

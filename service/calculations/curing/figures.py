@@ -3,33 +3,14 @@
 from collections.abc import Callable, Sequence
 from typing import Literal
 
-from service.calculations.curing.amounts import Amounts, Recipe, Steps
+from service.calculations.curing.amounts import Amounts
+from service.calculations.curing.bases import bases_of
 from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.methods import Bath
-from service.calculations.curing.readings import Readings, bases_of
-from service.calculations.curing.salts import AcceleratorKind
+from service.calculations.curing.readings import Readings
 from service.quantities.models import Answer
-from service.quantities.quantity import Mass, Units, Water, Weight, present_weight
-from service.quantities.scale import Scale
+from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.vocabulary import Basis, Expression
-
-What = Literal[
-    "meat", "water", "curing_salt", "salt", "sugar", "stock_powder", "other_ingredients",
-    AcceleratorKind,
-]  # fmt: skip
-
-
-class WeighedItem(Answer):
-    """One thing to put on the scale."""
-
-    what: What
-    """Stable code of the ingredient."""
-    amount: Weight
-    """What the scale must show, in the unit of its step; meat, water and what you stated as you stated them."""
-    rounded: str
-    """How it was rounded: down to the step (what has a legal ceiling), to the nearest step, or as stated."""
-    exact_g: float
-    """The same in grams before rounding."""
 
 
 class Figure(Answer):
@@ -109,13 +90,13 @@ def figures_of(exact: Amounts, readings: Readings, units: Units, *, every_basis:
     basis: Basis = "whole_system" if bath and bath.only_equilibrium else "green_weight"
     decisive_ppm = readings.nitrite_g * readings.bases.green_ppm
     asked_ppm = exact.curing_salt_g * recipe.cure.nitrite_fraction * bases_of(recipe, exact).green_ppm
-    sugar_g = amounts.sugar_g + amounts.curing_salt_g * recipe.cure.sugar_fraction
+    sugar_g = amounts.sugar_g + recipe.sugar_inside_g(amounts.curing_salt_g)
     return DoseFigures.of(
         ingoing_nitrite=_figure(decisive_ppm, basis, recipe.cure.nitrite.salt),
         short_of_asked_percent=round(max(100 * (1 - decisive_ppm / asked_ppm), 0.0), 2),
         nitrite_on_every_basis=_nitrite_figures(readings) if every_basis else (),
         nitrate_on_every_basis=_nitrate_figures(readings) if recipe.cure.nitrate and every_basis else (),
-        salt_in_piece_percent=_in_piece_percent(readings, _all_salt_g(recipe, amounts)),
+        salt_in_piece_percent=_in_piece_percent(readings, amounts.salt_g + recipe.salt_inside_g(amounts.curing_salt_g)),
         sugar_in_piece_percent=_in_piece_percent(readings, sugar_g),
         pickle=_pickle(readings, bath, units) if bath else None,
     )
@@ -143,10 +124,6 @@ def _figure(value_ppm: float, basis: Basis, expression: Expression) -> Figure:
     return Figure.of(value=round(value_ppm, 4), unit="ppm", basis=basis, expressed_as=expression)
 
 
-def _all_salt_g(recipe: Recipe, amounts: Amounts) -> float:
-    return amounts.salt_g + amounts.curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
-
-
 def _in_piece_percent(readings: Readings, solute_g: float) -> float:
     """Of the piece after it took everything up; the whole batch is that piece for a dry or comminuted cure."""
     share_ppm = min(readings.bases.least_batch_ppm, readings.bases.system_ppm or readings.bases.least_batch_ppm)
@@ -155,7 +132,7 @@ def _in_piece_percent(readings: Readings, solute_g: float) -> float:
 
 def _pickle(readings: Readings, bath: Bath, units: Units) -> PickleFigures:
     amounts, pickle_g = readings.amounts, readings.amounts.pickle_g
-    salt_g, pumped_g = _all_salt_g(readings.recipe, amounts), bath.injected_g
+    salt_g, pumped_g = amounts.salt_g + readings.recipe.salt_inside_g(amounts.curing_salt_g), bath.injected_g
     return PickleFigures.of(
         weight=present_weight(pickle_g, units),
         nitrite_ppm=round(readings.nitrite_g * 1e6 / pickle_g, 4),
@@ -165,27 +142,3 @@ def _pickle(readings: Readings, bath: Bath, units: Units) -> PickleFigures:
         weight_after_pump=present_weight(amounts.meat_g + pumped_g, units) if pumped_g else None,
         left_over=present_weight(max(pickle_g - pumped_g, 0.0), units) if pumped_g else None,
     )
-
-
-def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> tuple[WeighedItem, ...]:
-    """What is rounded to the scale: what has a ceiling down, salt and sugar to the nearest step."""
-    down, nearest = f"down to {scale.name}", f"to the nearest {scale.name}"
-    accelerator = recipe.wanted.accelerator
-    rows: list[tuple[What, int, str, float]] = [
-        ("curing_salt", steps.curing_salt, down, exact.curing_salt_g),
-        ("salt", steps.salt, nearest, exact.salt_g),
-        ("sugar", steps.sugar, nearest, exact.sugar_g),
-    ]
-    if accelerator:
-        rows.append((accelerator.kind, steps.accelerator, down, exact.accelerator_g))
-    return tuple(
-        WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
-        for what, count, rounded, exact_g in rows
-        if exact_g > 0
-    )
-
-
-def stated_item(what: What, stated: Mass | Water) -> WeighedItem:
-    """What the caller stated, as it was stated."""
-    amount = Weight.of(value=stated.value, unit=stated.unit)
-    return WeighedItem.of(what=what, amount=amount, rounded="as stated", exact_g=stated.g)

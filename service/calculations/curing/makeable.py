@@ -14,8 +14,9 @@ STRONGEST_CURE_SHARE = 0.5
 """A pickle that is more than half curing salt is refused: near the pole of the inverse formula (own bound)."""
 STRONGEST_RUB_SHARE = 0.2
 """Likewise for a dry or comminuted cure: curing salt by weight of the meat (own bound)."""
+THINNEST_SKIN_SHARE = 0.03
 THICKEST_SKIN_SHARE = 0.25
-"""A belly that loses more than this with its skin was weighed wrongly (own bound; common practice, no source)."""
+"""A belly that loses less or more than this with its skin was weighed wrongly (own bounds, no source)."""
 
 REASONS = {
     "no_rule_in_force": "No ceiling that was read or reported is in force for this product, method, place and day.",
@@ -37,14 +38,14 @@ def require_weighed_skin(product: Product, *, meat_g: float, green_g: float) -> 
     """A weight without skin must go with the skin that is stated. Raises Impossible."""
     if not isinstance(product, Bacon) or product.skin_free is None:
         return
-    if product.skin == "on" and (1 - THICKEST_SKIN_SHARE) * meat_g <= green_g <= meat_g:
+    if product.skin == "on" and (1 - THICKEST_SKIN_SHARE) * meat_g <= green_g <= (1 - THINNEST_SKIN_SHARE) * meat_g:
         return
     raise Impossible(
         code="skin_weight_contradicts",
         reason=f"The piece weighs {meat_g:,.6g} g, its skin is {product.skin}, and without skin it is stated to weigh "
         f"{product.skin_free.g:,.6g} g.",
         nearest="State skin_free only with the skin on: what is left when the skin is off, from "
-        f"{1 - THICKEST_SKIN_SHARE:.0%} to 100% of the whole.",
+        f"{1 - THICKEST_SKIN_SHARE:.0%} to {1 - THINNEST_SKIN_SHARE:.0%} of the whole.",
     )
 
 
@@ -82,24 +83,24 @@ def is_level(rule: RuleInForce) -> bool:
     )
 
 
-def require_makeable(recipe: Recipe, exact: Amounts) -> None:
-    """The amounts must be such as can be weighed and dissolved. Raises Impossible."""
-    cure, stock_g = exact.curing_salt_g, recipe.stock_salt_g
-    _require_plain(recipe, exact, "salt", exact.salt_g, inside_g=cure * recipe.cure.salt_fraction + stock_g)
-    _require_plain(recipe, exact, "sugar", exact.sugar_g, inside_g=cure * recipe.cure.sugar_fraction)
+def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
+    """The amounts, exact or as weighed, must be such as can be weighed and dissolved. Raises Impossible."""
+    wanted, cure_g = recipe.wanted, amounts.curing_salt_g
+    salt_g, sugar_g = recipe.salt_inside_g(cure_g), recipe.sugar_inside_g(cure_g)
+    if wanted.salt_percent and amounts.salt_g < -1e-12 * cure_g:
+        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts, inside_g=salt_g)
+    if wanted.sugar_percent and amounts.sugar_g < -1e-12 * cure_g:
+        raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts, inside_g=sugar_g)
     if recipe.bath:
-        _require_a_real_pickle(recipe.bath, exact, recipe)
-    elif exact.curing_salt_g > STRONGEST_RUB_SHARE * exact.meat_g:
+        _require_a_real_pickle(recipe.bath, amounts, recipe)
+    elif cure_g > STRONGEST_RUB_SHARE * amounts.meat_g:
         raise too_weak("More than a fifth of the weight of the meat would have to be curing salt.")
 
 
-def _require_plain(recipe: Recipe, exact: Amounts, what: str, plain_g: float, *, inside_g: float) -> None:
-    percent = recipe.wanted.salt_percent if what == "salt" else recipe.wanted.sugar_percent
-    if percent is None or plain_g >= -1e-12 * inside_g:
-        return
-    wanted_g = percent_line(recipe, percent).at_g(exact.pickle_g)
+def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts, *, inside_g: float) -> Impossible:
+    wanted_g = percent_line(recipe, percent).at_g(amounts.pickle_g)
     other = "a stronger curing salt" if recipe.wanted.target_ppm else "less curing salt"
-    raise Impossible(
+    return Impossible(
         code=f"{what}_comes_with_the_cure",
         reason=f"Curing salt and stock powder alone bring {inside_g:,.6g} g of {what}, more than the "
         f"{wanted_g:,.6g} g that {percent:g} percent asks for.",
@@ -107,18 +108,19 @@ def _require_plain(recipe: Recipe, exact: Amounts, what: str, plain_g: float, *,
     )
 
 
-def _require_a_real_pickle(bath: Bath, exact: Amounts, recipe: Recipe) -> None:
-    pickle_g = exact.pickle_g
-    if exact.curing_salt_g > STRONGEST_CURE_SHARE * pickle_g:
+def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe) -> None:
+    pickle_g = amounts.pickle_g
+    if amounts.curing_salt_g > STRONGEST_CURE_SHARE * pickle_g:
         raise too_weak("More than half of the pickle would have to be curing salt.")
     if pickle_g < bath.taken_up_g * (1 - 1e-12):
+        enough_g = amounts.water_g + 1.02 * (bath.taken_up_g - pickle_g)
         raise Impossible(
             code="not_enough_pickle",
             reason=f"The meat is to take up {bath.taken_up_g:,.6g} g of pickle; this recipe makes {pickle_g:,.6g} g.",
-            nearest=f"Make it with about {1.02 * recipe.water_g * bath.taken_up_g / pickle_g:,.3g} g of water or more.",
+            nearest=f"Make it with about {enough_g:,.4g} g of water or more.",
         )
-    salt_g = exact.salt_g + exact.curing_salt_g * recipe.cure.salt_fraction + recipe.stock_salt_g
-    strength_pct = 100 * salt_g / (salt_g + exact.water_g)
+    salt_g = amounts.salt_g + recipe.salt_inside_g(amounts.curing_salt_g)
+    strength_pct = 100 * salt_g / (salt_g + amounts.water_g)
     if strength_pct > SATURATED_BRINE_SALT_PERCENT:
         raise Impossible(
             code="pickle_over_saturated",

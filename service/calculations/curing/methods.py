@@ -92,15 +92,18 @@ Method = Annotated[
 class Bath:
     """A pickle and the ways in which what is dissolved in it gets into the meat.
 
-    green_g is the weight the law reckons on; the two fractions are of pickle taken up, per green weight.
+    green_g is the weight the law reckons on; fractions are of pickle taken up, per green weight.
     """
 
     green_g: float
     injected_g: float
-    injected_fraction: float
     pick_up_fraction: float
     equilibrium: bool
     immersed: bool
+
+    @property
+    def injected_fraction(self) -> float:
+        return self.injected_g / self.green_g
 
     @property
     def taken_up_g(self) -> float:
@@ -132,12 +135,11 @@ def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
     if isinstance(method, Dry | Comminuted):
         return None
     pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
-    basis = method.basis if isinstance(method, Immersion) else getattr(method, "cover", None)
+    basis = None if isinstance(method, Injected) else method.basis if isinstance(method, Immersion) else method.cover
     pick_up_fraction = basis.percent / 100 if isinstance(basis, PickUp) else 0.0
     return Bath(
         green_g=green_g,
         injected_g=pump_fraction * meat_g,
-        injected_fraction=pump_fraction * meat_g / green_g,
         pick_up_fraction=pick_up_fraction * meat_g / green_g,
         equilibrium=isinstance(basis, Equilibrium),
         immersed=basis is not None,

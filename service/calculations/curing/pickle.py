@@ -75,7 +75,7 @@ def solved_pickle_g(bath: Bath, *, constant_g: float, share_fraction: float, k_f
     --------
     >>> from service.calculations.curing.methods import Bath
     >>> pumped = Bath(
-    ...     green_g=1000, injected_g=100, injected_fraction=0.1, pick_up_fraction=0.0, equilibrium=False, immersed=False
+    ...     green_g=1000, injected_g=100, pick_up_fraction=0.0, equilibrium=False, immersed=False
     ... )
     >>> round(solved_pickle_g(pumped, constant_g=975, share_fraction=0.0, k_fraction=0.0025), 6)  # 2.5 % is curing salt
     1000.0

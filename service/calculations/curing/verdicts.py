@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from service.calculations.curing.advice import advice_on, advice_on_rounding
+from service.calculations.curing.advice import advice_on
 from service.calculations.curing.amounts import Recipe
 from service.calculations.curing.readings import Readings, accelerator_measures
 from service.calculations.refusals import Impossible, LimitExceeded
@@ -20,8 +20,9 @@ def require_rules(binding: Binding, recipe: Recipe, finish: str | None) -> None:
         _require_ceiling(binding, frozenset({"nitrate"}), "nitrate", "Take a curing salt without nitrate.")
     accelerator = recipe.wanted.accelerator
     if accelerator:
-        measures = accelerator_measures(accelerator)
-        _require_ceiling(binding, measures, accelerator.kind.replace("_", " "), "Leave the accelerator out.")
+        salts = binding.permits(frozenset({"ascorbate_or_erythorbate"}))
+        instead = "Take sodium_erythorbate or sodium_ascorbate." if salts else "Leave the accelerator out."
+        _require_ceiling(binding, accelerator_measures(accelerator), accelerator.kind.replace("_", " "), instead)
 
 
 def _require_ceiling(binding: Binding, measures: frozenset[Measure], substance: str, nearest: str) -> None:
@@ -39,18 +40,22 @@ def _require_ceiling(binding: Binding, measures: frozenset[Measure], substance: 
     )
 
 
+NEEDS_FINISH = ("EU", "DK")
+"""Places whose ceilings were read or reported by how the product is finished."""
+
+
 def _why_no_nitrite(binding: Binding, finish: str | None) -> str:
-    if finish is None and binding.jurisdiction not in ("US", "CA"):
+    if finish is None and binding.jurisdiction in NEEDS_FINISH:
         return "State product.finish: rules there depend on it (fresh, matured, cooked, sterilised)."
     return "Ask the authority of the place for its text."
 
 
-def refuse_over_limits(binding: Binding, exact: Readings) -> None:
+def refuse_over_limits(binding: Binding, exact: Readings, scale: Scale) -> None:
     """Refuse what was asked for when it breaks a limit before any rounding. Raises LimitExceeded."""
     rules = _with_numbers(binding, exact)
     if any(breaks(rule, exact.figure(rule)) for rule in rules):
         findings = tuple(judge(rule, exact.figure(rule)) for rule in rules)
-        raise LimitExceeded(findings, advice_on(findings, exact.recipe))
+        raise LimitExceeded(findings, advice_on(findings, exact, scale))
 
 
 def findings_of_dose(binding: Binding, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
@@ -59,17 +64,22 @@ def findings_of_dose(binding: Binding, weighed: Readings, scale: Scale) -> tuple
         judge(rule, weighed.figure(rule), floor=_band_floor(rule, binding)) for rule in _with_numbers(binding, weighed)
     )
     if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, advice_on_rounding(findings, weighed, scale))
+        raise LimitExceeded(findings, advice_on(findings, weighed, scale))
     return findings
 
 
 def _band_floor(rule: RuleInForce, binding: Binding) -> float | None:
     """How far a dose that was rounded down may fall, where a ceiling leaves no room above the floor."""
-    floor = rule.limit
-    if rule.design_floor is None or floor is None:
+    if rule.design_floor is None or rule.limit is None:
         return None
-    meets = any(c.measure == rule.measure and c.limit is not None and c.limit <= floor for c in binding.ceilings)
-    return rule.design_floor if meets else None
+    return rule.design_floor if any(_leaves_no_room(ceiling, rule) for ceiling in binding.ceilings) else None
+
+
+def _leaves_no_room(ceiling: RuleInForce, floor: RuleInForce) -> bool:
+    """Whether a ceiling on the same substance is not above a floor (of skin-on weight it is always below)."""
+    if ceiling.measure != floor.measure or ceiling.expressed_as not in (floor.expressed_as, "nitrite_salt_by_weight"):
+        return False
+    return ceiling.limit is not None and floor.limit is not None and ceiling.limit <= floor.limit
 
 
 def _with_numbers(binding: Binding, readings: Readings) -> list[RuleInForce]:

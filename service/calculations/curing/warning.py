@@ -42,25 +42,28 @@ def caution_ids(
 def _of_product(product: Product) -> Iterator[str]:
     if isinstance(product, Bacon):
         yield "bacon-special"
-    species = "pork" if isinstance(product, Bacon) else "beef" if isinstance(product, CornedBeef) else product.species
+    if isinstance(product, Bacon | CornedBeef):
+        return
+    species = product.species
     if product.kind == "poultry" or species == "poultry":
         yield "poultry"
-    heated = product.finish in ("cooked", "sterilised")
-    if species == "game" or (species in ("pork", "mixed") and not heated):
+    if species in ("game", "mixed"):
         yield "game-and-pork-parasites"
 
 
 def _of_recipe(readings: Readings) -> Iterator[str]:
     recipe = readings.recipe
+    if not recipe.comminuted:
+        yield "foil-salt-acid"
     if recipe.bath:
-        yield from ("hot-brine", "no-brine-reuse", "foil-salt-acid")
+        yield from ("hot-brine", "no-brine-reuse")
         if recipe.wanted.accelerator:
             yield "accelerator-apart"
     if recipe.water_by_volume:
         yield "weigh-ice"
     if recipe.wanted.salt_percent is None:
         yield "salt-not-stated"
-    if recipe.stock_powder_g or recipe.other_g:
+    if recipe.stock_powder_g or recipe.dissolved_g or recipe.other_g:
         yield "allergens"
 
 
@@ -72,7 +75,8 @@ def _of_figures(readings: Readings, figures: DoseFigures, findings: tuple[Findin
     with_salt = any(finding.rule in FLOORS_WITH_SALT for finding in findings)
     if (weak or with_salt) and figures.salt_in_piece_percent < PROTECTIVE_SALT_PERCENT:
         yield "botulism"
-    if least_ppm > LEFT_AT_MOST_PPM:
+    most_ppm = readings.nitrite_ppm(basis="any_reading", expressed_as="sodium_nitrite") or 0.0
+    if most_ppm > LEFT_AT_MOST_PPM:
         yield "more-than-may-remain"
 
 

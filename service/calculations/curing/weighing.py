@@ -1,6 +1,6 @@
 """The amounts as a kitchen scale can weigh them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.calculations.curing.amounts import Amounts, Recipe, Steps
 from service.calculations.curing.pickle import solved_pickle_g
@@ -13,7 +13,7 @@ class Weighed:
 
     amounts: Amounts
     steps: Steps
-    curing_salt_g: float
+    curing_salt_before_rounding_g: float
 
 
 def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> Weighed:
@@ -34,12 +34,8 @@ def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> Weighed:
 
 
 def _with(exact: Amounts, scale: Scale, steps: Steps) -> Amounts:
-    return Amounts(
-        meat_g=exact.meat_g,
-        green_g=exact.green_g,
-        water_g=exact.water_g,
-        stock_powder_g=exact.stock_powder_g,
-        other_g=exact.other_g,
+    return replace(
+        exact,
         curing_salt_g=scale.shown_g(steps.curing_salt),
         salt_g=scale.shown_g(steps.salt),
         sugar_g=scale.shown_g(steps.sugar),

@@ -68,6 +68,7 @@ def nitrite_by_mass_balance_ppm(body: dict[str, Any], weighed: dict[str, float])
     meat = weighed["meat"]
     green = green_of(body, meat)
     nitrite = weighed["curing_salt"] * body["curing_salt"]["nitrite"]["percent"] / 100
+    solids = weighed.get("other_ingredients", 0.0)
     rest = sum(weighed.values()) - meat
     method = body["method"]
     if method["kind"] in ("dry", "comminuted"):
@@ -75,6 +76,7 @@ def nitrite_by_mass_balance_ppm(body: dict[str, Any], weighed: dict[str, float])
         on_the_meat = nitrite / meat * 1e6  # what is rubbed on lies on the meat and dilutes nothing in it
         batch = everything if method["kind"] == "comminuted" else on_the_meat
         return {"taken": nitrite / green * 1e6, "batch": batch, "everything": everything}
+    rest -= solids  # they lie in the pickle and dissolve nothing
     parts = nitrite / rest
     pumped = meat * method.get("pump_percent", 0) / 100
     basis = method.get("basis") or method.get("cover") or {}

@@ -25,7 +25,7 @@ def lawful_body(random: Random) -> dict[str, Any]:
     """The body of a lawful request."""
     place, what, way = random.choice(sorted(LAWFUL_PPM))
     low, high = LAWFUL_PPM[place, what, way]
-    meat = {"value": round(random.uniform(1, 60), 3), "unit": random.choice(["kg", "lb"])}
+    meat: dict[str, Any] = {"value": round(random.uniform(1, 60), 3), "unit": random.choice(["kg", "lb"])}
     method = lawful_method(random, way, meat, stays=what != "bacon")
     body: dict[str, Any] = {
         "jurisdiction": place,
@@ -40,6 +40,10 @@ def lawful_body(random: Random) -> dict[str, Any]:
     if what == "bacon" and method["kind"].startswith("injected"):
         kind = random.choice(["sodium_erythorbate", "sodium_erythorbate_monohydrate"])
         body["accelerator"] = {"kind": kind, "ppm": 550}
+    if random.random() < 0.2:
+        body["other_ingredients"] = {**meat, "value": meat["value"] * random.uniform(0.01, 0.5)}
+    if random.random() < 0.2:
+        body["dissolved_ingredients"] = {**meat, "value": meat["value"] * random.uniform(0.001, 0.02)}
     if random.random() < 0.5:
         body["salt_percent"] = random.uniform(0.6, 0.9) if method["kind"] == "injected" else random.uniform(1.6, 3)
     return body

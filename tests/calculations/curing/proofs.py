@@ -27,9 +27,9 @@ VOLUMES = {**MILLILITRES, "tsp": 4.92892159375, "tbsp": 14.78676478125, "fl_oz":
 
 
 def skin_weight_contradicts(body: dict[str, Any]) -> bool:
-    """Whether the weight without skin is stated for a piece without skin, or is not 75 to 100 percent of the whole."""
+    """Whether the weight without skin is stated for a piece without skin, or is not 75 to 97 percent of the whole."""
     share = weight_g(body["product"]["skin_free"]) / weight_g(body["meat"])
-    return body["product"]["skin"] == "off" or share > 1 or share < 0.75
+    return body["product"]["skin"] == "off" or share > 0.97 or share < 0.75
 
 
 CONTRADICTIONS: dict[str, Callable[[dict[str, Any]], bool]] = {
@@ -50,7 +50,7 @@ def filled(body: dict[str, Any], cure_g: float) -> dict[str, float]:
     meat_g, water_g = weight_g(body["meat"]), weight_g(method.get("water"))
     powder = body.get("stock_powder")
     powder_g = weight_g(powder["mass"]) if powder else 0.0
-    fixed = {"water": water_g, "stock_powder": powder_g, "other": weight_g(body.get("other_ingredients"))}
+    fixed = {"water": water_g, "stock_powder": powder_g, "dissolved": weight_g(body.get("dissolved_ingredients"))}
     inside = {
         "salt": cure_g * salt_share(cure) + (powder_g * powder["salt_percent"] / 100 if powder else 0),
         "sugar": cure_g * cure.get("sugar_percent", 0) / 100,
@@ -65,7 +65,8 @@ def filled(body: dict[str, Any], cure_g: float) -> dict[str, float]:
         if isclose(heavier_g, pickle_g, rel_tol=1e-14):
             break
         pickle_g = heavier_g
-    return {"meat": meat_g, "curing_salt": cure_g, **fixed, **added}
+    solids = weight_g(body.get("other_ingredients"))
+    return {"meat": meat_g, "curing_salt": cure_g, "other_ingredients": solids, **fixed, **added}
 
 
 def salt_share(cure: dict[str, Any]) -> float:
@@ -120,7 +121,7 @@ def short_of_target(body: dict[str, Any], cure_g: float) -> bool:
     vessel, target = filled(body, cure_g), body["target"]
     if target["kind"] == "ingoing_nitrite":
         return nitrite_by_mass_balance_ppm(body, vessel)["taken"] < target["ppm"]
-    pickle_g = sum(vessel.values()) - vessel["meat"]
+    pickle_g = sum(vessel.values()) - vessel["meat"] - vessel["other_ingredients"]
     return cure_g < share_g({**body, "curing_salt_percent": target["percent"]}, "curing_salt", pickle_g)
 
 
@@ -156,7 +157,7 @@ def has_no_rule(body: dict[str, Any]) -> bool:
 def is_impossible(body: dict[str, Any], vessel: dict[str, float], code: str) -> bool:
     """Whether the vessel that was asked for is impossible in the way that the code says."""
     method, meat_g = body["method"], vessel["meat"]
-    pickle_g = sum(vessel.values()) - meat_g
+    pickle_g = sum(vessel.values()) - meat_g - vessel["other_ingredients"]
     basis = method.get("basis") or method.get("cover") or {}
     needed_g = meat_g * (method.get("pump_percent", 0) + basis.get("percent", 0)) / 100
     powder = body.get("stock_powder")

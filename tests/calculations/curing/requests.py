@@ -89,6 +89,7 @@ def wild_requests(draw: st.DrawFn) -> dict[str, Any]:
         "accelerator": accelerators,
         "stock_powder": st.builds(lambda m, p: {"mass": m, "salt_percent": p}, masses, st.floats(1, 95)),
         "other_ingredients": masses,
+        "dissolved_ingredients": masses | kitchen_masses,
     }
     chosen = {name: draw(values) for name, values in optional.items() if draw(st.integers(0, 3)) == 0}
     return {

@@ -52,13 +52,14 @@ CAUTIONS = [
     ("weigh-ice", {"method": {**PUMPED, "water": {"value": 2, "unit": "l"}}}),
     ("allergens", {"other_ingredients": {"value": 20, "unit": "g"}}),
     ("poultry", {"product": {"kind": "sausage", "species": "poultry"}, "method": MIXED}),
-    ("game-and-pork-parasites", {"product": BACON, "method": DRY}),
+    ("game-and-pork-parasites", {"product": {"kind": "whole_muscle", "species": "game"}}),
     ("accelerator-apart", {"accelerator": {**ERYTHORBATE, "ppm": 500}}),
+    ("foil-salt-acid", {"method": DRY}),
     ("no-brine-reuse", {"method": SOAKED}),
     (
         "recalled-limit-passed",
         {
-            "product": {"kind": "bacon", "skin": "on", "skin_free": {"value": 4.1, "unit": "kg"}},
+            "product": {"kind": "bacon", "skin": "on", "skin_free": {"value": 4.0, "unit": "kg"}},
             "method": DRY,
             "target": {"kind": "ingoing_nitrite", "ppm": 199},
         },
@@ -74,7 +75,7 @@ CAUTIONS = [
 @pytest.mark.parametrize(("caution", "changes"), CAUTIONS, ids=[row[0] for row in CAUTIONS])
 def test_a_caution_is_printed_when_its_trigger_holds(book: RuleBook, caution: str, changes: dict[str, Any]) -> None:
     """Each with its words, and not without its trigger."""
-    plain = dose_of(150, product={**LOIN, "finish": "cooked"}, method=DRY, salt_percent=2.6)
+    plain = dose_of(150, product={**SAUSAGE, "finish": "cooked"}, method=MIXED, salt_percent=2.6)
     printed = {told.id for told in answer_to(book, {**dose_of(150), **changes}).cautions}
 
     assert caution in printed

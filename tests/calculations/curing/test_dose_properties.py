@@ -89,7 +89,7 @@ def scaled(body: dict[str, Any], factor: float) -> dict[str, Any]:
         **body["product"],
         **({"skin_free": more(body["product"]["skin_free"])} if "skin_free" in body["product"] else {}),
     }
-    extras = {k: more(body[k]) for k in ("meat", "other_ingredients") if k in body}
+    extras = {k: more(body[k]) for k in ("meat", "other_ingredients", "dissolved_ingredients") if k in body}
     powder = (
         {"stock_powder": {**body["stock_powder"], "mass": more(body["stock_powder"]["mass"])}}
         if "stock_powder" in body

@@ -223,11 +223,18 @@ def test_a_pump_alone_may_gain_too_much(book: RuleBook) -> None:
     assert "us-cornedbeef-brisket-gain" in rules
 
 
-def test_a_light_piece_of_corned_beef_is_no_piece(book: RuleBook) -> None:
-    """A piece of corned beef weighs at least 1 lb when it is cured (9 CFR 319.100, 319.102)."""
-    light = {"value": 300, "unit": "g"}
-    method = {**SOAKED, "water": {"value": 400, "unit": "g"}}
+def test_solids_in_a_pickle_dilute_nothing(book: RuleBook) -> None:
+    """1.5 kg of vegetables in a pickle leave its nitrite where it is: in the liquid that is pumped."""
+    plain = grams(answer_to(book, dose_of(199)))
+    full = grams(answer_to(book, dose_of(199, other_ingredients={"value": 1.5, "unit": "kg"})))
 
-    rules = refusing(book, dose_of(150, product={"kind": "corned_beef", "cut": "brisket"}, meat=light, method=method))
+    assert full["curing_salt"] == plain["curing_salt"]
 
-    assert rules == {"us-cornedbeef-piece"}
+
+def test_skin_on_equilibrium_keeps_the_tenth(book: RuleBook) -> None:
+    """120 ppm of the weight without skin is 108 of the weight with it (handbook ch. 3, quoted), in a bath too."""
+    answer = answer_to(book, dose_of(120, product={"kind": "bacon", "skin": "on"}, method=SOAKED))
+
+    skin_on = next(finding for finding in answer.findings if finding.rule == "us-bacon-skinon-immersion")
+    assert skin_on.figure == pytest.approx(108, abs=0.01)
+    assert "recalled-limit-passed" not in {caution.id for caution in answer.cautions}

@@ -235,7 +235,7 @@ DOSES: list[tuple[str, dict[str, Any], float]] = [
         {
             "meat": {"value": 8, "unit": "lb"},
             "method": {"kind": "immersion", "water": {"value": 25, "unit": "lb"}, "basis": {"kind": "equilibrium"}},
-            "other_ingredients": {"value": 1.51, "unit": "lb"},
+            "dissolved_ingredients": {"value": 1.51, "unit": "lb"},
         },
         150 * (8 + 26.51) / (0.0625e6 - 150) * 453.59237,
     ),
@@ -245,7 +245,7 @@ DOSES: list[tuple[str, dict[str, Any], float]] = [
             "product": {"kind": "corned_beef", "cut": "brisket"},
             "meat": {"value": 10510, "unit": "g"},
             "method": {"kind": "immersion", "water": {"value": 20000, "unit": "g"}, "basis": {"kind": "equilibrium"}},
-            "other_ingredients": {"value": 2055, "unit": "g"},
+            "dissolved_ingredients": {"value": 2055, "unit": "g"},
             "target": {"kind": "ingoing_nitrite", "ppm": 156},
         },
         156 * 32565 / (0.0625e6 - 156),

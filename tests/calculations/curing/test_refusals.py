@@ -71,8 +71,22 @@ def test_rounding_must_leave_enough_pickle(book: RuleBook) -> None:
 
 
 ADVICE = [
+    ("Nitrite is not allowed in this product at all.", {"product": {**LOIN, "for_infants": True}}),
+    (
+        "State the target as ingoing_nitrite, 120 ppm.",
+        {"product": BACON, "accelerator": ERYTHORBATE, "target": {"kind": "curing_salt", "percent": 1}},
+    ),
+    (
+        "State the target as ingoing_nitrite, 120 ppm",
+        {
+            "product": {"kind": "bacon", "skin": "on"},
+            "method": SOAKED,
+            "target": {"kind": "ingoing_nitrite", "ppm": 150},
+        },
+    ),
+    ("Set accelerator.ppm to 468.75.", {"accelerator": {"kind": "erythorbic_acid", "ppm": 600}}),
     ("Set target.ppm to at most 200.", {"target": {"kind": "ingoing_nitrite", "ppm": 250}}),
-    ("at least 120; or state product.storage", {"target": {"kind": "ingoing_nitrite", "ppm": 90}}),
+    ("at least 120.1; or state product.storage", {"target": {"kind": "ingoing_nitrite", "ppm": 90}}),
     ("state curing_salt.strength_on_label", {"curing_salt": {"nitrite": {"salt": "sodium_nitrite", "percent": 8}}}),
     (
         "Add an accelerator: sodium_erythorbate or sodium_ascorbate, 550 ppm",
@@ -81,13 +95,13 @@ ADVICE = [
     ("take the basis equilibrium", {"method": {**SOAKED, "basis": {"kind": "pick_up", "percent": 10}}}),
     ("Pump or soak less: this product may gain 10 percent.", {"product": {"kind": "corned_beef", "cut": "round"}}),
     (
-        "Set target.ppm to 120.1 or more",
+        "Set target.ppm to at least 120.1",
         {"method": DRY, "target": {"kind": "ingoing_nitrite", "ppm": 120}, "meat": {"value": 4537, "unit": "g"}},
     ),
     (
         "Leave product.skin_free out",
         {
-            "product": {"kind": "bacon", "skin": "on", "skin_free": {"value": 4.1, "unit": "kg"}},
+            "product": {"kind": "bacon", "skin": "on", "skin_free": {"value": 4.0, "unit": "kg"}},
             "accelerator": ERYTHORBATE,
             "target": {"kind": "ingoing_nitrite", "ppm": 120},
         },
@@ -112,3 +126,13 @@ def test_advice_on_a_target_is_good(book: RuleBook) -> None:
             answer_to(book, body)
 
         assert answer_to(book, {**body, "target": {"kind": "ingoing_nitrite", "ppm": advised}}).weigh
+
+
+def test_an_acid_in_pumped_bacon_names_its_salts(book: RuleBook) -> None:
+    """Pumped bacon takes ascorbate or erythorbate, not the acids (9 CFR 424.22(b)(1))."""
+    acid = {"kind": "ascorbic_acid", "ppm": 550}
+
+    with pytest.raises(Impossible) as refusal:
+        answer_to(book, dose_of(120, product=BACON, method=PUMPED, accelerator=acid))
+
+    assert refusal.value.nearest == "Take sodium_erythorbate or sodium_ascorbate."

@@ -1,0 +1,51 @@
+"""What to put on the scale, and how each weight was rounded."""
+
+from typing import Literal
+
+from service.calculations.curing.amounts import Amounts, Recipe, Steps
+from service.calculations.curing.salts import AcceleratorKind
+from service.quantities.models import Answer
+from service.quantities.quantity import Mass, Water, Weight
+from service.quantities.scale import Scale
+
+What = Literal[
+    "meat", "water", "curing_salt", "salt", "sugar", "stock_powder", "dissolved_ingredients", "other_ingredients",
+    AcceleratorKind,
+]  # fmt: skip
+
+
+class WeighedItem(Answer):
+    """One thing to put on the scale."""
+
+    what: What
+    """Stable code of the ingredient."""
+    amount: Weight
+    """What the scale must show, in the unit of its step; meat, water and what you stated as you stated them."""
+    rounded: str
+    """How it was rounded: down to the step (what has a legal ceiling), to the nearest step, or as stated."""
+    exact_g: float
+    """The same in grams before rounding."""
+
+
+def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> tuple[WeighedItem, ...]:
+    """What is rounded to the scale: what has a ceiling down, salt and sugar to the nearest step."""
+    down, nearest = f"down to {scale.name}", f"to the nearest {scale.name}"
+    accelerator = recipe.wanted.accelerator
+    rows: list[tuple[What, int, str, float]] = [
+        ("curing_salt", steps.curing_salt, down, exact.curing_salt_g),
+        ("salt", steps.salt, nearest, exact.salt_g),
+        ("sugar", steps.sugar, nearest, exact.sugar_g),
+    ]
+    if accelerator:
+        rows.append((accelerator.kind, steps.accelerator, down, exact.accelerator_g))
+    return tuple(
+        WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
+        for what, count, rounded, exact_g in rows
+        if exact_g > 0
+    )
+
+
+def stated_item(what: What, stated: Mass | Water) -> WeighedItem:
+    """What the caller stated, as it was stated."""
+    amount = Weight.of(value=stated.value, unit=stated.unit)
+    return WeighedItem.of(what=what, amount=amount, rounded="as stated", exact_g=stated.g)
