@@ -28,17 +28,17 @@ class Server:
         fields = Path(f"/proc/{self.pid}/stat").read_text().rpartition(")")[2].split()
         return (int(fields[11]) + int(fields[12])) / TICKS_PER_S
 
-    def ask(self, path: str, body: bytes, *, times: int) -> None:
+    def ask(self, path: str, body: bytes, *, times: int, callers: int = CALLERS) -> None:
         """The same request so many times over each of the callers' connections; every answer must be a 200."""
-        callers = [http.client.HTTPConnection("127.0.0.1", self.port, timeout=10) for _ in range(CALLERS)]
+        connections = [http.client.HTTPConnection("127.0.0.1", self.port, timeout=10) for _ in range(callers)]
         for _ in range(times):
-            for caller in callers:
+            for caller in connections:
                 caller.request("POST", path, body, {"Content-Type": "application/json"})
-            for caller in callers:
+            for caller in connections:
                 answer = caller.getresponse()
                 told = answer.read()
                 assert answer.status == 200, told[:400]
-        for caller in callers:
+        for caller in connections:
             caller.close()
 
 
