@@ -76,9 +76,9 @@ def sentence(error: Mapping[str, Any], name: str, schema: Mapping[str, Any]) -> 
 _FIXED: dict[str, Said] = {
     "missing": ("missing_field", "This is required."),
     "extra_forbidden": ("unknown_field", "There is no such field or parameter here."),
-    "date_type": ("not_a_day", "A day is written like 2026-12-01."),
-    "date_parsing": ("not_a_day", "A day is written like 2026-12-01."),
-    "date_from_datetime_parsing": ("not_a_day", "A day is written like 2026-12-01."),
+    "date_type": ("not_a_day", "A day that there is, written like 2026-12-01."),
+    "date_parsing": ("not_a_day", "A day that there is, written like 2026-12-01."),
+    "date_from_datetime_parsing": ("not_a_day", "A day that there is, written like 2026-12-01."),
     "datetime_type": ("not_a_time", "A time is written like 2026-12-01T08:30:00+01:00."),
     "datetime_parsing": ("not_a_time", "A time is written like 2026-12-01T08:30:00+01:00."),
     "timezone_aware": ("not_a_time", "The time needs its offset: 2026-12-01T08:30:00+01:00."),

@@ -23,7 +23,7 @@ class Finding(Answer):
     unit: str | None
     """Unit of figure, limit and margin."""
     basis: str | None
-    """The weight that figure and limit are divided by."""
+    """The weight that the figure is divided by, and the limit with it."""
     expressed_as: str
     """The substance that figure and limit are written as."""
     margin: float | None

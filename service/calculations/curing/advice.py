@@ -40,8 +40,11 @@ def _on_nitrite(findings: tuple[Finding, ...], readings: Readings, scale: Scale)
         return f"State the target as ingoing_nitrite, {level_ppm:g} ppm{_if_stored_otherwise(held)}."
     if any(f.refuses and f.code == "over_limit" for f in held) or not least:
         return _set_most(recipe, most)
-    reached = least * (1 + scale.step_g / readings.amounts.curing_salt_g)
-    return _set_least(recipe, reached, _if_stored_otherwise(held)) if reached <= most else FINER
+    step_fraction = scale.step_g / readings.amounts.curing_salt_g
+    if least + step_fraction > most:
+        return FINER
+    target = _set_least(recipe, least + step_fraction, _if_stored_otherwise(held))
+    return f"{target} Or: {FINER}" if least <= 1 + step_fraction else target
 
 
 def _level_ppm(held: list[Finding], *, least_fraction: float, most_fraction: float) -> float | None:
@@ -76,9 +79,9 @@ def _set_least(recipe: Recipe, share_fraction: float, stored: str) -> str:
     """A target that reaches the floor after rounding down as well."""
     wanted = recipe.wanted
     if wanted.target_ppm is not None:
-        return f"Set target.ppm to at least {ceil(10 * wanted.target_ppm * share_fraction) / 10:g}{stored}. Or: {FINER}"
+        return f"Set target.ppm to at least {ceil(10 * wanted.target_ppm * share_fraction) / 10:g}{stored}."
     least_percent = ceil(1000 * (wanted.curing_salt_percent or 0.0) * share_fraction) / 1000
-    return f"Set target.percent to at least {least_percent:g}{stored}. Or: {FINER}"
+    return f"Set target.percent to at least {least_percent:g}{stored}."
 
 
 def _on_other(finding: Finding, recipe: Recipe) -> str:
@@ -88,6 +91,8 @@ def _on_other(finding: Finding, recipe: Recipe) -> str:
             f"Read the label again: {finding.figure:g} percent is an unusual strength. If the label says so, state "
             "curing_salt.strength_on_label; never state a lower strength than the label."
         )
+    if finding.measure == "nitrate" and not finding.limit:
+        return "Take a curing salt without nitrate."
     if finding.measure == "nitrate":
         return f"Take a curing salt without nitrate, or less of it: the limit is {limit}."
     if finding.measure == "weight_gain":
@@ -101,7 +106,7 @@ def _on_accelerator(finding: Finding, recipe: Recipe) -> str:
         return "Leave product.skin_free out: the skin then counts as a tenth, which is how this limit reckons."
     if accelerator is None:
         return f"Add an accelerator: sodium_erythorbate or sodium_ascorbate, {finding.limit:g} ppm."
-    share = (finding.limit or 0.0) / finding.figure if finding.figure else 1.0
-    exact_ppm = accelerator.ppm * share
-    shown_ppm = floor(100 * exact_ppm + 1e-6) / 100 if finding.bound == "maximum" else ceil(10 * exact_ppm - 1e-6) / 10
-    return f"Set accelerator.ppm to {shown_ppm:g}."
+    if finding.bound == "minimum":
+        return f"Set accelerator.ppm to {finding.limit:g}." if accelerator.ppm < (finding.limit or 0.0) else FINER
+    exact_ppm = accelerator.ppm * (finding.limit or 0.0) / (finding.figure or 1.0)
+    return f"Set accelerator.ppm to {floor(100 * exact_ppm + 1e-6) / 100:g}."

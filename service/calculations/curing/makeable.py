@@ -100,11 +100,13 @@ def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
 def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts, *, inside_g: float) -> Impossible:
     wanted_g = percent_line(recipe, percent).at_g(amounts.pickle_g)
     other = "a stronger curing salt" if recipe.wanted.target_ppm else "less curing salt"
+    percent_needed = 1.05 * percent * inside_g / wanted_g
+    ask = f"Ask for about {percent_needed:.3g} percent {what} or more, or take" if inside_g < 1.5 * wanted_g else "Take"
     return Impossible(
         code=f"{what}_comes_with_the_cure",
         reason=f"Curing salt and stock powder alone bring {inside_g:,.6g} g of {what}, more than the "
         f"{wanted_g:,.6g} g that {percent:g} percent asks for.",
-        nearest=f"Ask for about {1.05 * percent * inside_g / wanted_g:.3g} percent {what} or more, or take {other}.",
+        nearest=f"{ask} {other}.",
     )
 
 
@@ -124,7 +126,7 @@ def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe) -> None
     if strength_pct > SATURATED_BRINE_SALT_PERCENT:
         raise Impossible(
             code="pickle_over_saturated",
-            reason=f"The pickle would be {strength_pct:.4g} percent salt; water dissolves no more than "
+            reason=f"Its salt and water would be a brine of {strength_pct:.4g} percent; water dissolves no more than "
             f"{SATURATED_BRINE_SALT_PERCENT} percent.",
             nearest="Ask for less salt, pump more, or rub the rest of the salt on.",
         )

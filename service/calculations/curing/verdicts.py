@@ -47,7 +47,7 @@ NEEDS_FINISH = ("EU", "DK")
 def _why_no_nitrite(binding: Binding, finish: str | None) -> str:
     if finish is None and binding.jurisdiction in NEEDS_FINISH:
         return "State product.finish: rules there depend on it (fresh, matured, cooked, sterilised)."
-    return "Ask the authority of the place for its text."
+    return "Check product, method and on; otherwise ask the authority of the place for its text."
 
 
 def refuse_over_limits(binding: Binding, exact: Readings, scale: Scale) -> None:
@@ -83,8 +83,15 @@ def _leaves_no_room(ceiling: RuleInForce, floor: RuleInForce) -> bool:
 
 
 def _with_numbers(binding: Binding, readings: Readings) -> list[RuleInForce]:
-    """The rules, each with a number to hold a figure against."""
-    return [rule if rule.limit is not None else _borrowing(rule, binding, readings) for rule in binding.rules]
+    """The rules, each with a number to hold a figure against, on the basis on which the figure is read."""
+    rules = [rule if rule.limit is not None else _borrowing(rule, binding, readings) for rule in binding.rules]
+    bath = readings.recipe.bath
+    return [_at_equilibrium(rule) for rule in rules] if bath and bath.only_equilibrium else rules
+
+
+def _at_equilibrium(rule: RuleInForce) -> RuleInForce:
+    """A limit on the green weight is held against the whole system then: the handbook's second method (p. 22)."""
+    return replace(rule, basis="whole_system") if rule.basis in ("green_weight", "skin_free_green_weight") else rule
 
 
 def _borrowing(rule: RuleInForce, binding: Binding, readings: Readings) -> RuleInForce:

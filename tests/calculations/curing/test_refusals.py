@@ -84,6 +84,15 @@ ADVICE = [
             "target": {"kind": "ingoing_nitrite", "ppm": 150},
         },
     ),
+    (
+        "Use a scale with a finer step",
+        {
+            "product": BACON,
+            "accelerator": ERYTHORBATE,
+            "target": {"kind": "ingoing_nitrite", "ppm": 120},
+            "scale_step": {"value": 1, "unit": "g"},
+        },
+    ),
     ("Set accelerator.ppm to 468.75.", {"accelerator": {"kind": "erythorbic_acid", "ppm": 600}}),
     ("Set target.ppm to at most 200.", {"target": {"kind": "ingoing_nitrite", "ppm": 250}}),
     ("at least 120.1; or state product.storage", {"target": {"kind": "ingoing_nitrite", "ppm": 90}}),
