@@ -6,7 +6,18 @@ import pytest
 
 from service.calculations.refusals import Impossible, LimitExceeded
 from service.rules.book import RuleBook
-from tests.calculations.curing.kitchen import BACON, COVERED, DRY, ERYTHORBATE, LOIN, PUMPED, SOAKED, answer_to, dose_of
+from tests.calculations.curing.kitchen import (
+    BACON,
+    COVERED,
+    DRY,
+    ERYTHORBATE,
+    LOIN,
+    PUMPED,
+    SOAKED,
+    answer_to,
+    dose_of,
+    grams,
+)
 
 WEAK = {"nitrite": {"salt": "sodium_nitrite", "percent": 0.5}}
 IMPOSSIBLE = [
@@ -145,3 +156,14 @@ def test_an_acid_in_pumped_bacon_names_its_salts(book: RuleBook) -> None:
         answer_to(book, dose_of(120, product=BACON, method=PUMPED, accelerator=acid))
 
     assert refusal.value.nearest == "Take sodium_erythorbate or sodium_ascorbate."
+
+
+def test_water_dissolves_so_much_salt(book: RuleBook) -> None:
+    """Saturated brine is 26.395 percent salt (salometer tables, 100 degrees at 60 degF): under it there is a dose."""
+    weighed = grams(answer_to(book, dose_of(150, salt_percent=3.15)))
+    salt = weighed["salt"] + weighed["curing_salt"] * 0.9375
+
+    assert 0.262 < salt / (salt + weighed["water"]) < 0.26395
+    with pytest.raises(Impossible) as refusal:
+        answer_to(book, dose_of(150, salt_percent=3.17))
+    assert refusal.value.code == "pickle_over_saturated"
