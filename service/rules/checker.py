@@ -51,6 +51,13 @@ class RuleInForce:
     may_refuse: bool
 
     @property
+    def sets_level(self) -> bool:
+        """Whether it sets a level, whole or as the minimum that a design band belongs to."""
+        return self.bound == "level" or (
+            self.force == "law" and self.bound == "minimum" and self.design_floor is not None
+        )
+
+    @property
     def is_legal_ceiling(self) -> bool:
         """Whether it is a number of law or policy that bounds what goes in from above, and may refuse."""
         bounds = self.stage == "ingoing" and self.bound in ("maximum", "level") and self.limit is not None

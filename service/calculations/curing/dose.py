@@ -161,7 +161,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
         figures=figures,
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
-        cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings)),
+        cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings, book)),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
     )

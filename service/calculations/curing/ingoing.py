@@ -1,5 +1,7 @@
 """The published formulas of ingoing nitrite, and their inverses. Each works for any additive."""
 
+from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
+
 
 def ingoing_ppm(*, additive_g: float, green_g: float) -> float:
     r"""What was put on or mixed in, per million of green weight.
@@ -152,7 +154,7 @@ def curing_salt_for_ppm_g(
 
     Notes
     -----
-    Inverse of ingoing_from_pickle_ppm. The pickle's own weight contains the answer: see amounts.py.
+    Inverse of ingoing_from_pickle_ppm. The pickle's own weight contains the answer: see pickle.py.
 
     Examples
     --------
@@ -202,4 +204,4 @@ def salometer_deg(*, salt_g: float, water_g: float) -> float:
     ----------
     Published salometer tables: 100 degrees is 26.395 percent salt at 60 degF.
     """
-    return 1e4 * salt_g / (salt_g + water_g) / 26.395
+    return 1e4 * salt_g / (salt_g + water_g) / SATURATED_BRINE_SALT_PERCENT

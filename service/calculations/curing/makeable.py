@@ -8,7 +8,6 @@ from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.refusals import Impossible
 from service.quantities.scale import Scale
 from service.rules.book import Binding
-from service.rules.checker import RuleInForce
 
 STRONGEST_CURE_SHARE = 0.5
 """A pickle that is more than half curing salt is refused: near the pole of the inverse formula (own bound)."""
@@ -62,25 +61,14 @@ def require_consistent_storage(product: Product) -> None:
 def require_one_step_to_a_level(recipe: Recipe, binding: Binding) -> None:
     """Where the law sets a level, a second step leaves it by nobody knows how much. Raises Impossible."""
     bath = recipe.bath
-    if (
-        bath
-        and bath.immersed
-        and bath.injected_g
-        and any(rule.bound == "level" or is_level(rule) for rule in binding.rules)
-    ):
+    at_a_level = any(rule.measure == "nitrite" and rule.sets_level for rule in binding.rules)
+    if bath and bath.immersed and bath.injected_g and at_a_level:
         raise Impossible(
             code="level_in_one_step",
             reason="The law sets the nitrite of this product at a level; "
             "pumping and then covering cannot be reckoned to it.",
             nearest="Use the method injected.",
         )
-
-
-def is_level(rule: RuleInForce) -> bool:
-    """Whether a minimum is one side of a level that the law sets."""
-    return (
-        rule.bound == "minimum" and rule.measure == "nitrite" and rule.force == "law" and rule.design_floor is not None
-    )
 
 
 def require_makeable(recipe: Recipe, amounts: Amounts) -> None:

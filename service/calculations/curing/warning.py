@@ -6,14 +6,13 @@ from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.figures import DoseFigures
 from service.calculations.curing.products import Bacon, CornedBeef, Product
 from service.calculations.curing.readings import Readings
+from service.rules.book import RuleBook
 from service.rules.finding import Finding
 
-LOW_NITRITE_PPM = 118.0
-"""Under this ingoing sodium nitrite the warnings against a weak cure are printed: the 120 ppm of the FSIS handbook,
-p. 12 (reported), less this project's design band for rounding down.
-"""
-LEFT_AT_MOST_PPM = 200.0
-"""Sodium nitrite that may be left in a finished product in the United States: 9 CFR 424.21(c) (read)."""
+FLOOR_RULE = "us-nitrite-keeprefrigerated-min"
+"""Under the design band of this floor the warnings against a weak cure are printed, wherever the kitchen is."""
+LEFT_RULE = "us-nitrite-finished-max"
+"""Over this limit on what may be left in a finished product, what goes in is worth a word."""
 PROTECTIVE_SALT_PERCENT = 2.5
 """Salt under which a weak cure is warned of as a matter of botulism (common food-safety guidance, from memory)."""
 COARSE_SHARE = 0.05
@@ -26,13 +25,18 @@ ALWAYS = (
 
 
 def caution_ids(
-    product: Product, exact: Amounts, readings: Readings, figures: DoseFigures, findings: tuple[Finding, ...]
+    product: Product,
+    exact: Amounts,
+    readings: Readings,
+    figures: DoseFigures,
+    findings: tuple[Finding, ...],
+    book: RuleBook,
 ) -> Iterator[str]:
     """Every caution whose trigger holds."""
     yield from ALWAYS
     yield from _of_product(product)
     yield from _of_recipe(readings)
-    yield from _of_figures(readings, figures, findings)
+    yield from _of_figures(readings, figures, findings, book)
     if _is_coarse(exact, readings.amounts):
         yield "coarse-scale"
     for finding in findings:
@@ -67,16 +71,19 @@ def _of_recipe(readings: Readings) -> Iterator[str]:
         yield "allergens"
 
 
-def _of_figures(readings: Readings, figures: DoseFigures, findings: tuple[Finding, ...]) -> Iterator[str]:
+def _of_figures(
+    readings: Readings, figures: DoseFigures, findings: tuple[Finding, ...], book: RuleBook
+) -> Iterator[str]:
+    floor, left = book.rule(FLOOR_RULE).values[-1], book.rule(LEFT_RULE).values[-1]
     least_ppm = readings.nitrite_ppm(basis="green_weight", expressed_as="sodium_nitrite", least=True) or 0.0
-    weak = least_ppm < LOW_NITRITE_PPM
+    weak = least_ppm < (floor.design_floor or 0.0)
     if weak:
         yield "too-little-is-dangerous"
     with_salt = any(finding.rule in FLOORS_WITH_SALT for finding in findings)
     if (weak or with_salt) and figures.salt_in_piece_percent < PROTECTIVE_SALT_PERCENT:
         yield "botulism"
     most_ppm = readings.nitrite_ppm(basis="any_reading", expressed_as="sodium_nitrite") or 0.0
-    if most_ppm > LEFT_AT_MOST_PPM:
+    if most_ppm > (left.value or 0.0):
         yield "more-than-may-remain"
 
 
