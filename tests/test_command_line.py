@@ -129,7 +129,7 @@ def test_the_rule_files_are_checked():
 
 def test_what_is_wrong_with_a_rule_file_is_said(tmp_path: Path):
     """Each complaint is a line with the file it is about, and the command fails."""
-    for name in ("cautions.yaml", "premixes.yaml"):
+    for name in ("cautions.yaml", "ingredients.yaml", "premixes.yaml"):
         (tmp_path / name).write_bytes((DATA / name).read_bytes())
     (tmp_path / "limits" / "us").mkdir(parents=True)
     (tmp_path / "limits" / "us" / "bad.yaml").write_text("id: other\n")

@@ -40,6 +40,46 @@ class Water(Request):
         return self.value * factor(self.unit) * (1.0 if self.unit in MASS_SYMBOLS else WATER_G_PER_ML)
 
 
+class Volume(Request):
+    """A level volume in US customary or metric measures."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: VolumeUnit
+    """ml, l, or a US customary measure: tsp, tbsp, fl_oz, cup, pt, qt, gal."""
+
+    @property
+    def ml(self) -> float:
+        return self.value * factor(self.unit)
+
+
+class Measure(Request):
+    """An amount as a recipe writes it: a weight or a level volume."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: WaterUnit
+    """A unit of mass (g kg oz lb) or of volume (ml l tsp tbsp fl_oz cup pt qt gal, US customary)."""
+
+    @property
+    def is_volume(self) -> bool:
+        return self.unit not in MASS_SYMBOLS
+
+    @property
+    def g(self) -> float:
+        """Grams of a weight; a volume has none of its own and raises ValueError."""
+        if self.is_volume:
+            raise ValueError(f"{self.unit} is a volume: what it weighs hangs on what it holds")
+        return self.value * factor(self.unit)
+
+    @property
+    def ml(self) -> float:
+        """Millilitres of a volume; a weight has none of its own and raises ValueError."""
+        if not self.is_volume:
+            raise ValueError(f"{self.unit} is a weight: what it fills hangs on what it is")
+        return self.value * factor(self.unit)
+
+
 MASS_SYMBOLS = frozenset({"g", "kg", "oz", "lb"})
 
 

@@ -1,4 +1,4 @@
-"""The rule book: every rule, caution and premix, and what is in force for a product, a place and a day."""
+"""The rule book: every rule, caution, premix and ingredient, and what is in force for a product, a place and a day."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from service.quantities.models import Answer
 from service.rules.checker import RuleInForce, in_force
+from service.rules.ingredient import Ingredient
 from service.rules.rule import Caution, CautionRow, Premix, Rule
 from service.rules.vocabulary import Fact, Jurisdiction, Measure, Operator
 
@@ -73,6 +74,7 @@ class RuleBook:
     rules: dict[str, Rule]
     cautions: dict[str, CautionRow]
     premixes: dict[str, Premix]
+    ingredients: dict[str, Ingredient]
     _found: dict[Question, Binding] = field(default_factory=dict, repr=False)
 
     def rule(self, id: str) -> Rule:

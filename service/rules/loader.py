@@ -1,4 +1,4 @@
-"""The rule book as it lies in rules/data: one file per limit, one folder per place, and two lists beside them."""
+"""The rule book as it lies in rules/data: one file per limit, one folder per place, and three lists beside them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -9,13 +9,14 @@ from pathlib import PurePosixPath
 from typing import Protocol, TypeVar
 
 from service.rules.book import Engine, RuleBook
+from service.rules.ingredient import Ingredient
 from service.rules.page import BadRuleFile, Page
 from service.rules.rule import CautionRow, Premix, Rule
 
 __all__ = ["DATA", "BadRuleFile", "check", "load_book"]
 
 DATA: Traversable = files("service.rules") / "data"
-LIMITS, CAUTIONS, PREMIXES = "limits", "cautions.yaml", "premixes.yaml"
+LIMITS, CAUTIONS, INGREDIENTS, PREMIXES = "limits", "cautions.yaml", "ingredients.yaml", "premixes.yaml"
 DIGEST_LENGTH = 16
 
 
@@ -35,11 +36,12 @@ class _Reading:
     rules: dict[str, Rule] = field(default_factory=dict)
     cautions: dict[str, CautionRow] = field(default_factory=dict)
     premixes: dict[str, Premix] = field(default_factory=dict)
+    ingredients: dict[str, Ingredient] = field(default_factory=dict)
     bad: list[BadRuleFile] = field(default_factory=list)
 
 
 def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
-    """Every rule, caution and premix of a data folder. Raises BadRuleFile."""
+    """Every rule, caution, premix and ingredient of a data folder. Raises BadRuleFile."""
     reading = _read(folder)
     if reading.bad:
         raise reading.bad[0]
@@ -48,6 +50,7 @@ def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
         rules=dict(sorted(reading.rules.items())),
         cautions=reading.cautions,
         premixes=reading.premixes,
+        ingredients=reading.ingredients,
     )
 
 
@@ -75,6 +78,7 @@ def _read(folder: Traversable) -> _Reading:
 def _names(folder: Traversable) -> Iterator[str]:
     """Every file that belongs to the book, in one order on every machine."""
     yield CAUTIONS
+    yield INGREDIENTS
     for place in _in_order(folder.joinpath(LIMITS).iterdir()):
         inside = _in_order(place.iterdir()) if place.is_dir() else ()
         yield from (f"{LIMITS}/{place.name}/{file.name}" for file in inside)
@@ -99,6 +103,8 @@ def _shelve(page: Page, reading: _Reading) -> None:
         reading.cautions = _by_id(page, page.rows(CautionRow))
     elif page.name == PREMIXES:
         reading.premixes = _by_id(page, page.rows(Premix))
+    elif page.name == INGREDIENTS:
+        reading.ingredients = _by_id(page, page.rows(Ingredient))
     else:
         rule = _limit(page)
         twin = reading.rules.setdefault(rule.id, rule)

@@ -88,7 +88,7 @@ def test_an_id_stands_for_one_rule(shelf: Shelf):
     )
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", ["cautions.yaml", "ingredients.yaml", "premixes.yaml"])
 def test_an_id_stands_once_in_a_list(name: str, shelf: Shelf):
     """A list that holds a row twice is refused."""
     text = (DATA / name).read_text("utf-8")
@@ -121,7 +121,7 @@ def test_bytes_that_are_no_text_are_refused(shelf: Shelf):
     assert bad.file == "limits/us/brine.yaml"
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", ["cautions.yaml", "ingredients.yaml", "premixes.yaml"])
 def test_a_list_that_is_missing_is_named(name: str, shelf: Shelf):
     """A folder without one of its lists cannot be loaded."""
     folder = shelf({})
@@ -172,7 +172,7 @@ def test_the_digest_follows_the_names():
 
 
 def test_the_slow_reader_reads_the_same(book: RuleBook, monkeypatch: pytest.MonkeyPatch):
-    """Without libyaml the same rules, cautions and premixes are read."""
+    """Without libyaml the same rules and lists are read."""
     monkeypatch.setattr(page, "_READER", yaml.SafeLoader)
 
     slowly_read = load_book("0.0.0")
@@ -180,3 +180,4 @@ def test_the_slow_reader_reads_the_same(book: RuleBook, monkeypatch: pytest.Monk
     assert slowly_read.rules == book.rules
     assert slowly_read.cautions == book.cautions
     assert slowly_read.premixes == book.premixes
+    assert slowly_read.ingredients == book.ingredients
