@@ -1,6 +1,10 @@
 """Every calculation, one line each."""
 
+from service.calculations.curing.check import CHECK
 from service.calculations.curing.dose import DOSE
 from service.calculations.declaration import AnyCalculation
 
-CALCULATIONS: tuple[AnyCalculation, ...] = (DOSE,)
+CALCULATIONS: tuple[AnyCalculation, ...] = (
+    DOSE,
+    CHECK,
+)

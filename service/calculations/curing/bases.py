@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from service.calculations.curing.amounts import Amounts, Recipe
+from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.ingoing import ingoing_at_equilibrium_ppm, ingoing_from_pickle_ppm, ingoing_ppm
 from service.calculations.curing.methods import Bath
 
@@ -53,18 +53,18 @@ BASIS_NAMES = {
 }
 
 
-def bases_of(recipe: Recipe, amounts: Amounts) -> Bases:
+def bases_of(amounts: Amounts, bath: Bath | None, *, comminuted: bool) -> Bases:
     """Every denominator at once, by the published formulas."""
-    if recipe.bath is not None:
-        return _in_pickle(recipe.bath, amounts)
+    if bath is not None:
+        return _in_pickle(bath, amounts)
     green_ppm = ingoing_ppm(additive_g=1, green_g=amounts.green_g)
     meat_ppm = ingoing_ppm(additive_g=1, green_g=amounts.meat_g)
     everything_ppm = ingoing_ppm(additive_g=1, green_g=amounts.meat_g + amounts.pickle_g + amounts.other_g)
     return Bases(
         green_ppm=green_ppm,
         skin_on_ppm=meat_ppm,
-        batch_g=1e6 / (everything_ppm if recipe.comminuted else meat_ppm),
-        batch_ppm=everything_ppm if recipe.comminuted else meat_ppm,
+        batch_g=1e6 / (everything_ppm if comminuted else meat_ppm),
+        batch_ppm=everything_ppm if comminuted else meat_ppm,
         system_ppm=None,
         pickle_ppm=None,
         least_batch_ppm=everything_ppm,

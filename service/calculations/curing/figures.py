@@ -89,7 +89,11 @@ def figures_of(exact: Amounts, readings: Readings, units: Units, *, every_basis:
     recipe, amounts, bath = readings.recipe, readings.amounts, readings.recipe.bath
     basis: Basis = "whole_system" if bath and bath.only_equilibrium else "green_weight"
     decisive_ppm = readings.nitrite_g * readings.bases.green_ppm
-    asked_ppm = exact.curing_salt_g * recipe.cure.nitrite_fraction * bases_of(recipe, exact).green_ppm
+    asked_ppm = (
+        exact.curing_salt_g
+        * recipe.cure.nitrite_fraction
+        * bases_of(exact, recipe.bath, comminuted=recipe.comminuted).green_ppm
+    )
     sugar_g = amounts.sugar_g + recipe.sugar_inside_g(amounts.curing_salt_g)
     return DoseFigures.of(
         ingoing_nitrite=_figure(decisive_ppm, basis, recipe.cure.nitrite.salt),

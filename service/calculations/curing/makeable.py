@@ -33,12 +33,19 @@ REASONS = {
 """Every way in which a dose cannot be done."""
 
 
+def weighed_skin_fits(product: Product, *, meat_g: float, green_g: float) -> bool:
+    """Whether a weight without skin, where there is one, goes with the skin and the whole weight that are stated."""
+    if not isinstance(product, Bacon) or product.skin_free is None:
+        return True
+    least_g, most_g = (1 - THICKEST_SKIN_SHARE) * meat_g, (1 - THINNEST_SKIN_SHARE) * meat_g
+    return product.skin == "on" and least_g <= green_g <= most_g
+
+
 def require_weighed_skin(product: Product, *, meat_g: float, green_g: float) -> None:
     """A weight without skin must go with the skin that is stated. Raises Impossible."""
-    if not isinstance(product, Bacon) or product.skin_free is None:
+    if weighed_skin_fits(product, meat_g=meat_g, green_g=green_g):
         return
-    if product.skin == "on" and (1 - THICKEST_SKIN_SHARE) * meat_g <= green_g <= (1 - THINNEST_SKIN_SHARE) * meat_g:
-        return
+    assert isinstance(product, Bacon) and product.skin_free is not None
     raise Impossible(
         code="skin_weight_contradicts",
         reason=f"The piece weighs {meat_g:,.6g} g, its skin is {product.skin}, and without skin it is stated to weigh "

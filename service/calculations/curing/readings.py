@@ -1,7 +1,6 @@
 """The same nitrite on every basis that a rule may ask about."""
 
 from dataclasses import dataclass
-from typing import cast
 
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.bases import Bases, bases_of
@@ -76,14 +75,14 @@ def read(recipe: Recipe, amounts: Amounts) -> Readings:
     return Readings(
         recipe,
         amounts,
-        bases_of(recipe, amounts),
+        bases_of(amounts, recipe.bath, comminuted=recipe.comminuted),
         nitrite_g=amounts.curing_salt_g * recipe.cure.nitrite_fraction,
         nitrate_g=amounts.curing_salt_g * recipe.cure.nitrate_fraction,
         accelerator_g=amounts.accelerator_g / accelerator.weighed_per_anhydrous_ratio if accelerator else 0.0,
     )
 
 
-ACCELERATOR_KINDS: dict[str, tuple[str, ...]] = {
+ACCELERATOR_KINDS: dict[Measure, tuple[str, ...]] = {
     "ascorbate_or_erythorbate": ("sodium_ascorbate", "sodium_erythorbate", "sodium_erythorbate_monohydrate"),
     "ascorbic_acid": ("ascorbic_acid",),
     "erythorbic_acid": ("erythorbic_acid",),
@@ -99,9 +98,7 @@ ALWAYS_MEASURED: frozenset[Measure] = frozenset(
 
 def accelerator_measures(accelerator: Accelerator) -> frozenset[Measure]:
     """What rules call this accelerator."""
-    return frozenset(
-        cast(Measure, measure) for measure, kinds in ACCELERATOR_KINDS.items() if accelerator.kind in kinds
-    )
+    return frozenset(measure for measure, kinds in ACCELERATOR_KINDS.items() if accelerator.kind in kinds)
 
 
 def measures_of(cure: CuringSalt, accelerator: Accelerator | None) -> frozenset[Measure]:

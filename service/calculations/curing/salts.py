@@ -80,6 +80,43 @@ MONOHYDRATE_PER_ANHYDROUS = 216.12 / 198.11
 """Sodium erythorbate monohydrate for the same weight without its water (molar masses, from memory)."""
 
 
+def anhydrous_g(kind: AcceleratorKind, mass_g: float) -> float:
+    r"""Accelerator without its water of crystallisation.
+
+    .. math:: anhydrous = mass / (216.12 / 198.11) \text{ for the monohydrate, else } mass
+
+    Parameters
+    ----------
+    kind : AcceleratorKind
+        What is in the bag
+    mass_g : float
+        As weighed [g]
+
+    Returns
+    -------
+    anhydrous_g : float
+        The same without water [g]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Only sodium erythorbate is usually sold with water of crystallisation.
+
+    Examples
+    --------
+    >>> round(anhydrous_g("sodium_erythorbate_monohydrate", 600.0))
+    550
+
+    References
+    ----------
+    9 CFR 424.22(b)(1) (read): 550 ppm of sodium erythorbate, molecular weight about 198. Molar masses from memory.
+    """
+    return mass_g / MONOHYDRATE_PER_ANHYDROUS if kind == "sodium_erythorbate_monohydrate" else mass_g
+
+
 class Accelerator(Request):
     """A cure accelerator. Pumped bacon must have 550 ppm of the sodium salt of one of the two acids."""
 

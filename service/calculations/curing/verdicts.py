@@ -61,14 +61,14 @@ def refuse_over_limits(binding: Binding, exact: Readings, scale: Scale) -> None:
 def findings_of_dose(binding: Binding, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
     """The findings on what will be weighed. Raises LimitExceeded when rounding down left a required range."""
     findings = tuple(
-        judge(rule, weighed.figure(rule), floor=_band_floor(rule, binding)) for rule in _with_numbers(binding, weighed)
+        judge(rule, weighed.figure(rule), floor=band_floor(rule, binding)) for rule in _with_numbers(binding, weighed)
     )
     if any(finding.refuses for finding in findings):
         raise LimitExceeded(findings, advice_on(findings, weighed, scale))
     return findings
 
 
-def _band_floor(rule: RuleInForce, binding: Binding) -> float | None:
+def band_floor(rule: RuleInForce, binding: Binding) -> float | None:
     """How far a dose that was rounded down may fall, where a ceiling leaves no room above the floor."""
     if rule.design_floor is None or rule.limit is None:
         return None
@@ -86,10 +86,10 @@ def _with_numbers(binding: Binding, readings: Readings) -> list[RuleInForce]:
     """The rules, each with a number to hold a figure against, on the basis on which the figure is read."""
     rules = [rule if rule.limit is not None else _borrowing(rule, binding, readings) for rule in binding.rules]
     bath = readings.recipe.bath
-    return [_at_equilibrium(rule) for rule in rules] if bath and bath.only_equilibrium else rules
+    return [at_equilibrium(rule) for rule in rules] if bath and bath.only_equilibrium else rules
 
 
-def _at_equilibrium(rule: RuleInForce) -> RuleInForce:
+def at_equilibrium(rule: RuleInForce) -> RuleInForce:
     """A limit on the green weight is held against the whole system then: the handbook's second method (p. 22)."""
     return replace(rule, basis="whole_system") if rule.basis in ("green_weight", "skin_free_green_weight") else rule
 

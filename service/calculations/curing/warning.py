@@ -34,7 +34,7 @@ def caution_ids(
 ) -> Iterator[str]:
     """Every caution whose trigger holds."""
     yield from ALWAYS
-    yield from _of_product(product)
+    yield from of_product(product)
     yield from _of_recipe(readings)
     yield from _of_figures(readings, figures, findings, book)
     if _is_coarse(exact, readings.amounts):
@@ -43,7 +43,7 @@ def caution_ids(
         yield from finding.cautions
 
 
-def _of_product(product: Product) -> Iterator[str]:
+def of_product(product: Product) -> Iterator[str]:
     if isinstance(product, Bacon):
         yield "bacon-special"
     if isinstance(product, Bacon | CornedBeef):

@@ -1,0 +1,87 @@
+"""What the law asks to know of a recipe as written, and what the findings come to together."""
+
+from collections.abc import Iterable, Iterator
+
+from service.calculations.curing.as_written import Label, WrittenAccelerator, WrittenMethod
+from service.calculations.curing.assessing import verdict_on
+from service.calculations.curing.banded import BandedFinding
+from service.calculations.curing.classes import product_facts
+from service.calculations.curing.contents import Contents
+from service.calculations.curing.methods import Comminuted, Dry
+from service.calculations.curing.products import Product
+from service.calculations.curing.readings import ACCELERATOR_KINDS
+from service.quantities.models import Answer
+from service.rules.book import Binding
+from service.rules.checker import Verdict
+from service.rules.vocabulary import Fact, Measure
+
+AFTERWARDS: frozenset[Measure] = frozenset({"weight_gain", "finished_weight", "piece_weight"})
+"""What is weighed once the piece is cured or finished."""
+ALWAYS: frozenset[Measure] = AFTERWARDS | {"nitrite", "label_strength", "ascorbate_or_erythorbate"}
+NITRATE: frozenset[Measure] = frozenset({"nitrate"})
+NITRITE: frozenset[Measure] = frozenset({"nitrite"})
+
+
+class Verdicts(Answer):
+    """All findings together. A verdict speaks of these rules, and of nothing else about the food."""
+
+    going_in: Verdict
+    """On what goes in: met only if every binding limit is kept and a ceiling is in force that was read or reported. A
+    recipe without nitrite and nitrate cannot be told: no limit on what goes in speaks of it."""
+    afterwards: Verdict | None
+    """On weights after curing and finishing; null where no rule limits them."""
+
+
+def facts_of(product: Product, method: WrittenMethod, contents: Contents) -> frozenset[Fact]:
+    """What the recipe is to the law."""
+    wet: tuple[Fact, ...] = ()
+    if not isinstance(method, Dry | Comminuted):
+        wet = ("pickle",) if method.kind == "injected" else ("pickle", "immersed")
+    return frozenset((*product_facts(product, method.kind), *_salt_facts(contents), *wet))
+
+
+def _salt_facts(contents: Contents) -> Iterator[Fact]:
+    """Which nitrites there are; of a salt whose label is not known, the usual one."""
+    labels = _labels(contents)
+    yield from {label.nitrite.salt for label in labels if label.nitrite} or {"sodium_nitrite"}
+    if any(label.strength_on_label for label in labels):
+        yield "strength_on_label"
+
+
+def _labels(contents: Contents) -> list[Label]:
+    return [line.written.label for line in contents.curing_salts or () if line.written.label]
+
+
+def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator]) -> frozenset[Measure]:
+    """What rules may measure: a recipe without any curing salt is held to weights alone."""
+    if is_uncured(contents):
+        return AFTERWARDS
+    kinds = {one.kind for one in accelerators}
+    asked = frozenset(measure for measure, names in ACCELERATOR_KINDS.items() if kinds & set(names))
+    without_nitrate = contents.nitrite_known and not any(label.nitrate for label in _labels(contents))
+    return ALWAYS | asked | (frozenset() if without_nitrate else NITRATE)
+
+
+def is_uncured(contents: Contents) -> bool:
+    """Whether the recipe says that there is no curing salt, and none hides among its ingredients."""
+    return contents.curing_salts == () and contents.nitrite_known
+
+
+def is_permitted(contents: Contents, binding: Binding) -> bool:
+    """Whether the place has a ceiling for each substance that goes in: no rule, or no cure, is not a pass."""
+    if is_uncured(contents):
+        return False
+    labels = _labels(contents)
+    nitrate = any(label.nitrate for label in labels)
+    nitrite = any(label.nitrite for label in labels) or not nitrate
+    return (not nitrite or binding.permits(NITRITE)) and (not nitrate or binding.permits(NITRATE))
+
+
+def verdicts_of(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdicts:
+    """What all findings come to, before and after the cure."""
+    afterwards = tuple(finding for finding in findings if finding.measure in AFTERWARDS)
+    going_in = tuple(finding for finding in findings if finding.measure not in AFTERWARDS)
+    return Verdicts.of(
+        going_in=verdict_on(going_in, permitted=permitted),
+        afterwards=verdict_on(afterwards, permitted=True) if afterwards else None,
+    )

@@ -1,0 +1,185 @@
+"""Every rule that binds, with the range that a recipe as written leaves for its figure."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from service.calculations.curing.as_written import Weights
+from service.calculations.curing.banded import BandedFinding, judge_band
+from service.calculations.curing.readings import ACCELERATOR_KINDS
+from service.calculations.curing.uptakes import Uptake
+from service.calculations.curing.verdicts import at_equilibrium, band_floor
+from service.calculations.curing.vessel import LEAST_NITRITE, MOST_NITRITE, Pot, Vessel, filled
+from service.quantities.units import factor
+from service.rules.book import Binding
+from service.rules.checker import RuleInForce, Verdict
+
+INDEPENDENT_OF_BASIS = frozenset({"whole_system", "pickle", "curing_salt"})
+"""What a figure may be divided by without knowing how the piece is taken out of the pickle."""
+
+Span = tuple[float, float]
+NEGLIGIBLE = 1e-5
+"""Less than this is nothing: what comes of dividing by a weight of which nothing is known."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A recipe ready to be held against rules."""
+
+    pot: Pot | None
+    """None where the meat is not known."""
+    uptake: Uptake
+    weights: Weights
+    label_percent: float | None
+    """The strongest nitrite on a label; None where a label is not known."""
+    nitrite_known: bool
+    accelerators_stated: bool
+
+    @property
+    def can_be_worked_out(self) -> bool:
+        """Whether there is any reading of its nitrite."""
+        return self.pot is not None and self.uptake.known and self.nitrite_known
+
+    def vessels(self) -> tuple[Vessel, ...]:
+        """Every way in which the recipe may have been made: least and most, for each way of reckoning."""
+        if self.pot is None:
+            return ()
+        ends = (LEAST_NITRITE, MOST_NITRITE)
+        return tuple(filled(self.pot, bath, high) for bath in self.uptake.baths for high in ends)
+
+
+def findings_of_check(case: Case, binding: Binding) -> tuple[BandedFinding, ...]:
+    """A finding for every rule that binds."""
+    vessels = case.vessels()
+    rules = [rule if rule.limit is not None else _borrowing(rule, binding, vessels) for rule in binding.rules]
+    if case.uptake.only_equilibrium:
+        rules = [at_equilibrium(rule) for rule in rules]
+    return tuple(_finding(rule, case, binding, vessels) for rule in rules)
+
+
+def _finding(rule: RuleInForce, case: Case, binding: Binding, vessels: tuple[Vessel, ...]) -> BandedFinding:
+    settled = case.uptake.basis_named or rule.basis in INDEPENDENT_OF_BASIS or rule.measure in WEIGHED
+    return judge_band(rule, _span(rule, case, vessels), floor=band_floor(rule, binding), settled=settled)
+
+
+WEIGHED = frozenset({"weight_gain", "finished_weight", "piece_weight", "label_strength"})
+"""What is read off a scale or a label."""
+
+
+def _span(rule: RuleInForce, case: Case, vessels: tuple[Vessel, ...]) -> Span | None:
+    """The range of the figure that a rule asks for, open above where not all of it is known; None for nothing."""
+    if rule.measure in WEIGHED:
+        figure = _weighed(rule, case)
+        return None if figure is None else (figure, figure)
+    span = span_of(vessel.figure(rule) for vessel in vessels)
+    if span is None or _is_nitrate_only(rule, vessels):
+        return None
+    is_whole = case.accelerators_stated if rule.measure in ACCELERATOR_KINDS else case.nitrite_known
+    return (span[0] if span[0] > NEGLIGIBLE else 0.0, span[1] if is_whole else float("inf"))
+
+
+def _is_nitrate_only(rule: RuleInForce, vessels: tuple[Vessel, ...]) -> bool:
+    """A minimum of nitrite where the recipe has nitrate alone: the meat makes nitrite of it, nobody knows how much."""
+    no_nitrite = all(sum(mass_g for _, mass_g in vessel.nitrite) == 0 for vessel in vessels)
+    return rule.measure == "nitrite" and rule.bound == "minimum" and no_nitrite
+
+
+def span_of(figures: Iterable[float | None]) -> Span | None:
+    """From the least to the most; None as soon as one cannot be known."""
+    known = list(figures)
+    numbers = [figure for figure in known if figure is not None]
+    return (min(numbers), max(numbers)) if numbers and len(numbers) == len(known) else None
+
+
+def _weighed(rule: RuleInForce, case: Case) -> float | None:
+    if rule.measure == "label_strength":
+        return case.label_percent
+    if rule.measure == "piece_weight":
+        piece = case.weights.smallest_piece
+        return piece.g / factor(rule.unit or "lb") if piece else None
+    if case.pot is None:
+        return None
+    if rule.measure == "weight_gain":
+        return weight_gain_percent(case, limit_percent=rule.limit or 0.0)
+    finished = case.weights.finished
+    return 100 * finished.g / case.pot.meat_g if finished else None
+
+
+def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
+    r"""Weight that the piece gained in the cure.
+
+    .. math:: gain = 100 \times (cured - raw) / raw
+
+    Parameters
+    ----------
+    case : Case
+        The recipe, with the weight out of the cure or a stated pump and pick-up
+    limit_percent : float
+        What the product may gain [percent]
+
+    Returns
+    -------
+    gain : float or None
+        Weight gained; None where it has to be weighed [percent]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    A weight out of the cure decides. Without it, a stated pump or pick-up is the gain; a cover at equilibrium adds an
+    unknown part, so that such a gain is told only when the pump alone is too much.
+
+    Examples
+    --------
+    >>> from service.calculations.curing.as_written import Weights
+    >>> from service.calculations.curing.uptakes import NOT_KNOWN
+    >>> weights = Weights.model_validate({"cured": {"value": 12.0, "unit": "lb"}})
+    >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, None, 0.0, ())
+    >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True), limit_percent=20.0), 6)
+    20.0
+
+    References
+    ----------
+    9 CFR 319.100 to 319.103 (read): gain by the weight of the fresh uncured piece.
+    """
+    if case.pot is None:
+        return None
+    meat_g = case.pot.meat_g
+    if case.weights.cured is not None:
+        return 100 * (case.weights.cured.g - meat_g) / meat_g
+    if not case.uptake.known or not case.uptake.basis_named or case.pot.comminuted:
+        return None
+    bath = case.uptake.baths[0]
+    if bath is None:
+        return 0.0
+    known_percent = 100 * bath.taken_up_g / meat_g
+    return None if bath.equilibrium and known_percent <= limit_percent else known_percent
+
+
+def _borrowing(rule: RuleInForce, binding: Binding, vessels: tuple[Vessel, ...]) -> RuleInForce:
+    """The guard on the whole system borrows the ceiling that is nearest to being broken."""
+    ceilings = [ceiling for ceiling in binding.ceilings if ceiling.measure == "nitrite" and ceiling.limit]
+    if not ceilings:
+        return rule
+
+    def strictness(ceiling: RuleInForce) -> float:
+        read = (vessel.ppm("nitrite", basis="whole_system", expressed_as=ceiling.expressed_as) for vessel in vessels)
+        return max((ppm or 0.0 for ppm in read), default=0.0) / (ceiling.limit or 1.0)
+
+    strictest = max(ceilings, key=strictness)
+    return replace(rule, limit=strictest.limit, unit=strictest.unit, expressed_as=strictest.expressed_as)
+
+
+def verdict_on(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdict:
+    """All findings together: broken if one that may refuse is; kept only if each of them is, and a rule permits."""
+    if any(finding.refuses for finding in findings):
+        return "not_met"
+    open_ones = any(finding.verdict == "cannot_tell" and _would_count(finding) for finding in findings)
+    return "cannot_tell" if open_ones or not permitted else "met"
+
+
+def _would_count(finding: BandedFinding) -> bool:
+    """Whether this finding would refuse if its figure were known: not a laboratory's, not a plan's, not advice."""
+    open_code = finding.code in ("band_across_limit", "basis_not_named", "not_computed")
+    return open_code and finding.force in ("law", "policy", "guard")

@@ -1,0 +1,60 @@
+"""Holding a range against a limit: kept only where all of it keeps, broken only where all of it breaks."""
+
+from math import isinf
+
+from service.rules.checker import Code, RuleInForce, verdict_of
+from service.rules.finding import Finding, judge
+
+
+class BandedFinding(Finding):
+    """One figure, or the range that it lies in, held against one limit."""
+
+    low: float | None
+    """The least that the figure can be; the figure itself where it is exact; null when nothing is known."""
+    high: float | None
+    """The most that the figure can be; null where part of what it is made of is not known."""
+
+
+def judge_band(
+    rule: RuleInForce, span: tuple[float, float] | None, *, floor: float | None, settled: bool
+) -> BandedFinding:
+    """Hold a range against a rule.
+
+    settled: everything the figure depends on was stated. Otherwise no range is enough for a verdict of met.
+    """
+    if span is None:
+        return BandedFinding.of(**vars(judge(rule, None)), low=None, high=None)
+    low, high = span
+    if isinf(high):
+        return _at_least(rule, low)
+    at_low, at_high = verdict_of(rule, low, floor=floor), verdict_of(rule, high, floor=floor)
+    decisive = low if rule.bound == "minimum" else high
+    finding = judge(rule, decisive, floor=floor)
+    if at_low[0] != at_high[0]:
+        return _open(rule, finding, span, "band_across_limit")
+    if at_low[0] == "met" and not settled:
+        return _open(rule, finding, span, "basis_not_named")
+    return BandedFinding.of(**vars(finding), low=low, high=high)
+
+
+def _at_least(rule: RuleInForce, low: float) -> BandedFinding:
+    """What is known already may break a limit, whatever the rest is; it never keeps one."""
+    is_over = verdict_of(rule, low)[1] == "over_limit"
+    return BandedFinding.of(**vars(judge(rule, low if is_over else None)), low=low, high=None)
+
+
+def _open(rule: RuleInForce, finding: Finding, span: tuple[float, float], code: Code) -> BandedFinding:
+    """A finding that cannot be told: the recipe leaves the figure open."""
+    low, high = span
+    between = f"Between {low:.6g} and {high:.6g} {rule.unit}, against {rule.bound} {rule.limit:.6g} {rule.unit}: "
+    undecided = {
+        "verdict": "cannot_tell", "figure": None, "margin": None, "at_limit": False, "refuses": False,
+        "code": code, "message": between + WHY_OPEN[code], "cautions": (), "low": low, "high": high,
+    }  # fmt: skip
+    return BandedFinding.of(**{**vars(finding), **undecided})
+
+
+WHY_OPEN: dict[Code, str] = {
+    "band_across_limit": "it may be kept or broken.",
+    "basis_not_named": "the recipe does not say how the piece is taken out of the pickle.",
+}

@@ -1,0 +1,176 @@
+"""What a person who knows cures would say on reading the recipe, each with a stable code."""
+
+from collections.abc import Iterator
+
+from service.calculations.curing.as_written import WrittenCuringSalt, WrittenMethod
+from service.calculations.curing.confusions import PURE_PPM, confusions_in, fractions_in, sum_of
+from service.calculations.curing.contents import CURE_NAME, Contents
+from service.calculations.curing.products import Bacon, Product
+from service.calculations.curing.side_by_side import Reading
+from service.calculations.curing.vessel import Pot
+from service.quantities.models import Answer
+
+SHORT_CURE_DAYS = 30.0
+"""Days under which nitrate has no time to become nitrite (common practice, no source)."""
+DO_NOT_EAT_PPM = 1000.0
+"""Ingoing nitrite from which the food is not to be eaten (own bound; five times the usual ceiling of 200)."""
+STRONGEST_LABEL_PERCENT = 10.0
+"""Stronger than any curing salt known here (own bound, see premixes): taken for neat nitrite."""
+
+WHOLE_SALT = ("sodium_nitrite", "nitrite_salt_by_weight")
+
+CALL_OUTS = {
+    "do_not_eat": "So much nitrite that the food is not to be eaten.",
+    "may_be_pure_nitrite": "A salt of the recipe may be neat nitrite, or its label was not read.",
+    "no_nitrite": "The recipe has no nitrite or nitrate: it is not cured.",
+    "smoked_or_hung_without_nitrite": "Meat is smoked or hung without nitrite.",
+    "nitrate_alone": "Nitrate without nitrite: how much nitrite comes of it is not known.",
+    "nitrate_in_bacon": "Bacon is made with nitrate.",
+    "nitrate_in_a_short_or_cooked_cure": "Nitrate in a cure that is short, or that is cooked.",
+    "nitrate_in_the_mix": "The curing salt brings nitrate beside its nitrite.",
+    "curing_salt_among_ingredients": "A curing salt seems to stand among the other ingredients.",
+    "salt_in_seasonings": "Stock powder and other seasonings bring salt of their own.",
+    "skin_weight_contradicts": "The weight without skin does not go with the weight of the whole piece.",
+    "storage_contradicts_finish": "What is sold raw and fresh is not shelf-stable.",
+    "not_enough_pickle": "The meat is to take up more pickle than there is.",
+    "pickle_over_saturated": "Water does not dissolve so much salt.",
+    "label_over_a_hundred": "The percentages of a label add up to more than 100.",
+    "no_rule_in_force": "No ceiling that was read or reported is in force for this product, method, place and day.",
+    "fraction_for_percent": "A fraction seems to have been written for a percentage.",
+    "weak_salt_at_strong_rate": "A weak curing salt seems to be used at the rate of a strong one.",
+    "strong_salt_at_weak_rate": "A strong curing salt seems to be used at the rate of a weak one.",
+    "fluid_ounce_for_ounce": "A fluid ounce seems to have been measured for an ounce by weight.",
+    "litres_for_gallons": "Litres of water seem to have been written for gallons.",
+    "gallons_for_litres": "Gallons of water seem to have been written for litres.",
+}
+"""Every code, and what it stands for."""
+
+
+class CallOut(Answer):
+    """Something in the recipe that a person should look at."""
+
+    code: str
+    """Stable code, for translation."""
+    message: str
+    """What it is, with its numbers."""
+
+
+def call(code: str, message: str) -> CallOut:
+    return CallOut.of(code=code, message=message)
+
+
+def on_amount(readings: tuple[Reading, ...], *, basis_named: bool) -> Iterator[CallOut]:
+    """So much nitrite that nothing else matters. A pick-up that nobody stated is no ground for alarm."""
+    in_meat = [one for one in readings if one.substance == "nitrite" and one.decides and one.expressed_as in WHOLE_SALT]
+    most_ppm = max((one.high for one in in_meat if basis_named or one.reading != "pick_up"), default=0.0)
+    if most_ppm >= DO_NOT_EAT_PPM:
+        yield call(
+            "do_not_eat",
+            f"As written this can bring {most_ppm:,.4g} ppm of nitrite into the meat. Do not eat it, do not taste it, "
+            "and do not give it away. If any was eaten, ask a poison centre or emergency service now.",
+        )
+
+
+def on_salts(contents: Contents, green_g: float | None) -> Iterator[CallOut]:
+    """Salts that may be neat nitrite, nitrate that hides, a cure among the spices."""
+    for line in contents.curing_salts or ():
+        yield from _on_salt(line.written, line.weight.high_g if line.weight else None, green_g)
+    for one in contents.lines or ():
+        if one.role == "curing_salt":
+            yield call(
+                "curing_salt_among_ingredients",
+                f"Ingredient {one.place + 1} seems to be a curing salt. Its nitrite cannot be counted there.",
+            )
+
+
+def _on_salt(salt: WrittenCuringSalt, mass_g: float | None, green_g: float | None) -> Iterator[CallOut]:
+    called = f'"{salt.name}"' if salt.name else "The curing salt"
+    label = salt.label
+    stated_percent = 100 * label.nitrite_fraction if label else 0.0
+    if label is None:
+        named = bool(salt.name and CURE_NAME.search(salt.name))
+        doubt = "goes by a name under which neat nitrite or nitrate is sold too" if named else "has no stated strength"
+        yield call(
+            "may_be_pure_nitrite",
+            f"{called} {doubt}. Salts that look alike hold from 0.4 to 100 percent of nitrite. Do not use it unread.",
+        )
+    elif stated_percent > STRONGEST_LABEL_PERCENT:
+        yield call(
+            "may_be_pure_nitrite",
+            f"{called} is stated at {stated_percent:g} percent of nitrite: that is not a curing salt for a kitchen. A "
+            "gram or two of it can kill.",
+        )
+    elif mass_g is not None and green_g is not None and stated_percent > 0:
+        pure_ppm = mass_g * 1e6 / green_g
+        if PURE_PPM[0] <= pure_ppm <= PURE_PPM[1] and pure_ppm * label.nitrite_fraction < PURE_PPM[0]:
+            yield call(
+                "may_be_pure_nitrite",
+                f"{mass_g:,.4g} g of {called} is so little that neat nitrite may be meant ({pure_ppm:,.4g} ppm). "
+                "Neat nitrite does not belong in a kitchen; follow no recipe that asks for it.",
+            )
+
+
+def on_nitrate(product: Product, cure_days: float | None, contents: Contents) -> Iterator[CallOut]:
+    """Nitrate where it has no place or no time."""
+    salts = [(line, line.written.label) for line in contents.curing_salts or () if line.written.label]
+    nitrates = [(line, label) for line, label in salts if label.nitrate]
+    if not nitrates:
+        return
+    if any(label.nitrite for _, label in salts):
+        known_g = sum(line.weight.high_g * label.nitrate_fraction for line, label in nitrates if line.weight)
+        how_much = f"{known_g:,.4g} g of nitrate" if known_g else "nitrate"
+        yield call("nitrate_in_the_mix", f"The curing salts bring {how_much} beside their nitrite.")
+    else:
+        yield call(
+            "nitrate_alone",
+            "Bacteria make nitrite of nitrate, slowly and in the cold; how much, nobody can say. A minimum of nitrite "
+            "cannot be told.",
+        )
+    if isinstance(product, Bacon):
+        yield call("nitrate_in_bacon", "Nitrate does not belong in bacon: fried, it makes nitrosamines.")
+    is_short = cure_days is not None and cure_days < SHORT_CURE_DAYS
+    if is_short or product.finish in ("fresh", "cooked", "sterilised"):
+        why = f"{cure_days:g} days are too short" if is_short else "a piece that is cooked or sold fresh has no time"
+        yield call(
+            "nitrate_in_a_short_or_cooked_cure",
+            f"Nitrate is for pieces that hang for months; {why} for it. Take a curing salt without nitrate.",
+        )
+
+
+def on_none(product: Product, contents: Contents, *, smoked: bool | None) -> Iterator[CallOut]:
+    """A recipe without any nitrite or nitrate."""
+    if contents.curing_salts != () or not contents.nitrite_known:
+        return
+    if smoked or product.finish == "matured":
+        yield call(
+            "smoked_or_hung_without_nitrite",
+            "Smoke and warmth without air are where botulism grows, and there is no nitrite in this recipe to hold it "
+            "back. Salt alone holds it back only where it was weighed and the loss of water was measured.",
+        )
+    else:
+        yield call(
+            "no_nitrite",
+            "There is no curing salt in this recipe: limits on nitrite are not looked at. Do not smoke it slowly, and "
+            "do not hang it.",
+        )
+
+
+def on_seasonings(contents: Contents) -> Iterator[CallOut]:
+    """Salt that comes with stock powder."""
+    salt = contents.salt_of_seasonings
+    if salt.high_g > 0:
+        amount = f"{salt.low_g:,.4g}" if salt.low_g == salt.high_g else f"{salt.low_g:,.4g} to {salt.high_g:,.4g}"
+        yield call("salt_in_seasonings", f"Seasonings bring {amount} g of salt, which is counted with the rest.")
+
+
+def on_confusions(contents: Contents, pot: Pot | None, method: WrittenMethod) -> Iterator[CallOut]:
+    """Fractions for percentages; where one salt brings all the nitrite, confusions that would explain its figure."""
+    for confusion in fractions_in(contents, method):
+        yield call(confusion.code, confusion.message)
+    with_nitrite = [line for line in contents.curing_salts or () if line.written.label and line.written.label.nitrite]
+    if pot is None or len(with_nitrite) != 1:
+        return
+    total = sum_of(pot, with_nitrite[0], method)
+    if total is not None:
+        for confusion in confusions_in(total, with_nitrite[0].written, method):
+            yield call(confusion.code, confusion.message)

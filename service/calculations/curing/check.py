@@ -1,0 +1,232 @@
+"""POST /v1/curing/check: how a recipe, as it is written, stands to the rules."""
+
+from collections.abc import Iterator
+from datetime import date
+from itertools import chain
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from service.calculations.curing.as_written import (
+    RecipeLine,
+    Weights,
+    WrittenAccelerator,
+    WrittenCuringSalt,
+    WrittenMethod,
+)
+from service.calculations.curing.asking import Verdicts, facts_of, is_permitted, is_uncured, measures_in, verdicts_of
+from service.calculations.curing.assessing import Case, findings_of_check
+from service.calculations.curing.banded import BandedFinding
+from service.calculations.curing.calling_out import (
+    CallOut,
+    call,
+    on_amount,
+    on_confusions,
+    on_nitrate,
+    on_none,
+    on_salts,
+    on_seasonings,
+)
+from service.calculations.curing.check_figures import CheckFigures, check_figures
+from service.calculations.curing.check_steps import check_steps
+from service.calculations.curing.check_warning import check_cautions
+from service.calculations.curing.contents import Contents, contents_of
+from service.calculations.curing.contradictions import contradictions_in, without_contradictions
+from service.calculations.curing.explaining import sources_of
+from service.calculations.curing.finding_out import (
+    ACCELERATORS,
+    ON_MEAT,
+    Gap,
+    Need,
+    gaps_in_curing_salts,
+    gaps_in_ingredients,
+    gaps_in_method,
+    gaps_in_weights,
+    needs_of,
+)
+from service.calculations.curing.methods import Comminuted, Dry
+from service.calculations.curing.products import Product, green_weight_g
+from service.calculations.curing.salts import anhydrous_g
+from service.calculations.curing.uptakes import NOT_KNOWN, Uptake, uptake_of
+from service.calculations.curing.verdicts import NEEDS_FINISH
+from service.calculations.curing.vessel import Pot
+from service.calculations.declaration import Calculation
+from service.quantities.models import Answer, Day, IfStated, Request
+from service.quantities.quantity import Mass
+from service.rules.book import Engine, Question, RuleBook
+from service.rules.rule import Caution
+from service.rules.vocabulary import Fact, Jurisdiction, Operator
+
+MOST_SALTS, MOST_LINES, MOST_ACCELERATORS = 4, 60, 3
+
+
+class CheckRequest(Request):
+    """A recipe as it is written: what is left out is taken as not known, never as none."""
+
+    jurisdiction: Jurisdiction
+    """Whose rules bind."""
+    on: IfStated[Day] = None
+    """The day of curing; left out, it is today in the kitchen's time zone. Rules are those of that day."""
+    operator: Operator = "home"
+    """Who works: rules bind by audience."""
+    product: Product
+    """What is being made."""
+    method: WrittenMethod
+    """How the cure gets in."""
+    meat: IfStated[Mass] = None
+    """Weight of the raw meat as it lies on the scale."""
+    curing_salts: IfStated[Annotated[list[WrittenCuringSalt], Field(max_length=MOST_SALTS)]] = None
+    """Every curing salt and saltpetre; an empty list says that there is none. Left out, it is not known."""
+    ingredients: IfStated[Annotated[list[RecipeLine], Field(max_length=MOST_LINES)]] = None
+    """Everything else that goes in; an empty list says that there is nothing. Left out, it is not known."""
+    accelerators: IfStated[Annotated[list[WrittenAccelerator], Field(max_length=MOST_ACCELERATORS)]] = None
+    """Cure accelerators; an empty list says that there is none. Left out, it is not known."""
+    smoked: IfStated[bool] = None
+    """Whether the piece is smoked."""
+    cure_days: IfStated[Annotated[float, Field(ge=0.01, le=1000)]] = None
+    """Days in the cure."""
+    weights: Weights = Weights()
+    """What the scale said afterwards."""
+    detail: Literal["full", "brief"] = "full"
+    """brief leaves out the arithmetic and the list of sources."""
+
+
+class CheckAnswer(Answer):
+    """How a recipe stands to every rule that binds, what it leaves open, and what would settle that."""
+
+    jurisdiction: Jurisdiction
+    """Whose rules were applied."""
+    on: date
+    """The day whose rules were applied."""
+    product_is: tuple[Fact, ...]
+    """What the product was taken to be in law."""
+    verdicts: Verdicts
+    """All findings together."""
+    call_outs: tuple[CallOut, ...]
+    """What a person should look at first. GET /v1/calculations lists the codes."""
+    findings: tuple[BandedFinding, ...]
+    """Each rule that binds, with its figure or the range of it."""
+    needs: tuple[Need, ...]
+    """What would have to be weighed, read or stated to settle what cannot be told."""
+    figures: CheckFigures
+    """What the recipe comes to."""
+    steps: tuple[str, ...]
+    """The arithmetic, a line each; empty in brief."""
+    cautions: tuple[Caution, ...]
+    """Read them before you follow the recipe."""
+    sources: tuple[str, ...]
+    """The texts behind limits and formulas; empty in brief."""
+    engine: Engine
+    """What computed this."""
+
+
+def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
+    """How a recipe, by weight or by spoon, stands to every limit that binds: met, not met, or cannot tell.
+
+    State what the recipe says and leave out what it does not: what is left out is taken as **not known**, and no
+    verdict of met is built on it. A spoon counts as everything that such a spoon is known to hold. Where the recipe
+    does not say how a piece is taken out of its pickle, the official readings are shown side by side. `needs` says
+    what would have to be weighed, `call_outs` what looks wrong, with the confusion that would explain it.
+
+    A check judges what is written, not what is in the food. Your local code, your inspector and a process authority
+    come before this answer.
+    """
+    contents = contents_of(request.curing_salts, request.ingredients, book)
+    pot = _pot(request, contents)
+    uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
+    case = _case(request, contents, pot, uptake)
+    facts = facts_of(request.product, request.method, contents)
+    measures = measures_in(contents, request.accelerators or ())
+    question = Question(request.jurisdiction, request.on, request.operator, facts, measures)
+    binding = book.binding(question)
+    findings = findings_of_check(case, binding)
+    figures = check_figures(case, contents)
+    permitted = is_permitted(contents, binding)
+    call_outs = (
+        *contradictions_in(request.product, uptake, case, contents),
+        *_call_outs(request, case, contents, permitted, figures),
+    )
+    full = request.detail == "full"
+    return CheckAnswer.of(
+        jurisdiction=request.jurisdiction,
+        on=request.on,
+        product_is=tuple(sorted(facts)),
+        verdicts=verdicts_of(findings, permitted=permitted),
+        call_outs=call_outs,
+        findings=findings,
+        needs=needs_of(_gaps(request, contents, permitted=permitted), findings),
+        figures=figures,
+        steps=check_steps(case, contents, figures) if full else (),
+        cautions=book.cautions_of(check_cautions(request.product, request.method, contents, call_outs, findings)),
+        sources=sources_of(findings) if full else (),
+        engine=book.engine,
+    )
+
+
+def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Uptake) -> Case:
+    labels = [line.written.label for line in contents.curing_salts or ()]
+    known = contents.curing_salts is not None and all(label is not None for label in labels)
+    strongest_percent = max((100 * label.nitrite_fraction for label in labels if label), default=0.0)
+    return Case(
+        pot=pot,
+        uptake=without_contradictions(uptake, pot, request.product) if pot else NOT_KNOWN,
+        weights=request.weights,
+        label_percent=strongest_percent if known else None,
+        nitrite_known=contents.nitrite_known,
+        accelerators_stated=request.accelerators is not None,
+    )
+
+
+def _pot(request: CheckRequest, contents: Contents) -> Pot | None:
+    if request.meat is None:
+        return None
+    water = None if isinstance(request.method, Dry) else request.method.water
+    accelerators = request.accelerators or ()
+    return Pot(
+        meat_g=request.meat.g,
+        green_g=green_weight_g(request.product, request.meat.g),
+        water_g=water.g if water else 0.0,
+        comminuted=isinstance(request.method, Comminuted),
+        contents=contents,
+        accelerator_g=sum(one.amount.g for one in accelerators),
+        accelerators=tuple((one.kind, anhydrous_g(one.kind, one.amount.g)) for one in accelerators),
+    )
+
+
+def _call_outs(
+    request: CheckRequest, case: Case, contents: Contents, permitted: bool, figures: CheckFigures
+) -> Iterator[CallOut]:
+    yield from on_amount(figures.readings, basis_named=case.uptake.basis_named)
+    yield from on_salts(contents, case.pot.green_g if case.pot else None)
+    yield from on_none(request.product, contents, smoked=request.smoked)
+    yield from on_confusions(contents, case.pot, request.method)
+    yield from on_nitrate(request.product, request.cure_days, contents)
+    yield from on_seasonings(contents)
+    if not permitted and not is_uncured(contents):
+        yield call("no_rule_in_force", f"No ceiling of {request.jurisdiction} for this was read or reported here.")
+
+
+def _gaps(request: CheckRequest, contents: Contents, *, permitted: bool) -> Iterator[Gap]:
+    if request.meat is None:
+        yield Gap("#/meat", "Weigh the raw meat.", ON_MEAT)
+    if not permitted and request.product.finish is None and request.jurisdiction in NEEDS_FINISH:
+        how = "State how the piece is finished: rules there depend on it (fresh, matured, cooked, sterilised)."
+        yield Gap("#/product/finish", how, frozenset(), always=True)
+    if request.accelerators is None:
+        how = "State the accelerator and its weight; an empty list says that there is none."
+        yield Gap("#/accelerators", how, ACCELERATORS)
+    yield from chain(
+        gaps_in_curing_salts(contents),
+        gaps_in_method(request.method),
+        gaps_in_ingredients(contents, request.method),
+        gaps_in_weights(),
+    )
+
+
+CHECK = Calculation(
+    name="curing/check",
+    summary="Check a recipe",
+    request=CheckRequest,
+    answer=CheckAnswer,
+    run=check,
+)

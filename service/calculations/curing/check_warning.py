@@ -1,0 +1,64 @@
+"""Which cautions belong to a check: each has its trigger here and its words in the rule data."""
+
+from collections.abc import Iterator
+
+from service.calculations.curing.as_written import WrittenMethod
+from service.calculations.curing.banded import BandedFinding
+from service.calculations.curing.calling_out import CallOut
+from service.calculations.curing.contents import Contents
+from service.calculations.curing.methods import Comminuted, Dry
+from service.calculations.curing.products import Product
+from service.calculations.curing.warning import of_product
+from service.quantities.quantity import MASS_SYMBOLS
+
+ALWAYS = ("keep-cold-while-curing", "raw-meat-hygiene", "vulnerable-people", "local-code")
+WITH_CURING_SALT = ("nitrite-toxic", "strength-from-label", "nitrite-emergency")
+OF_CALL_OUTS = {
+    "do_not_eat": "do-not-eat", "smoked_or_hung_without_nitrite": "botulism", "no_nitrite": "botulism",
+    "nitrate_alone": "too-little-is-dangerous",
+}  # fmt: skip
+
+
+def check_cautions(
+    product: Product,
+    method: WrittenMethod,
+    contents: Contents,
+    call_outs: tuple[CallOut, ...],
+    findings: tuple[BandedFinding, ...],
+) -> Iterator[str]:
+    """Every caution whose trigger holds."""
+    yield from (OF_CALL_OUTS[one.code] for one in call_outs if one.code in OF_CALL_OUTS)
+    if contents.curing_salts != ():
+        yield from WITH_CURING_SALT
+    yield from ALWAYS
+    yield from of_product(product)
+    yield from _of_amounts(contents)
+    yield from _of_method(method)
+    if any(finding.verdict == "not_met" and _is_floor(finding) for finding in findings):
+        yield "too-little-is-dangerous"
+    if contents.lines:
+        yield "allergens"
+    for finding in findings:
+        yield from finding.cautions
+
+
+def _is_floor(finding: BandedFinding) -> bool:
+    return finding.measure == "nitrite" and finding.code == "under_limit"
+
+
+def _of_amounts(contents: Contents) -> Iterator[str]:
+    spooned = any(one.written.amount and one.written.amount.is_volume for one in contents.curing_salts or ())
+    if spooned or any(line.by_spoon and line.role == "salt" for line in contents.lines or ()):
+        yield "weigh-not-spoon"
+    if contents.lines is not None and not any(line.role == "salt" for line in contents.lines):
+        yield "salt-not-stated"
+
+
+def _of_method(method: WrittenMethod) -> Iterator[str]:
+    if not isinstance(method, Comminuted):
+        yield "foil-salt-acid"
+    if isinstance(method, Dry | Comminuted):
+        return
+    yield from ("hot-brine", "no-brine-reuse")
+    if method.water is not None and method.water.unit not in MASS_SYMBOLS:
+        yield "weigh-ice"

@@ -1,0 +1,210 @@
+"""What a recipe as written can come to in grams: a low and a high weight for each part of it."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from service.calculations.curing.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
+from service.calculations.curing.salts import CuringSalt, Nitrite
+from service.calculations.measures.sodium import salt_equivalent_fraction
+from service.calculations.measures.spoons import (
+    band_of_curing_salt,
+    band_of_kind,
+    grams_of,
+    grams_of_pieces,
+    ingredient_of,
+)
+from service.calculations.refusals import Impossible
+from service.quantities.quantity import Measure
+from service.rules.book import RuleBook
+from service.rules.ingredient import IngredientKind
+
+UNBOUNDED_G = 1e12
+"""Stands for a weight of which nothing is known, so that what is divided by it comes to nothing."""
+
+CURE_NAME = re.compile(r"nitrit|nitrat|saltpet|salpet|curing salt|cure salt|pink salt|pickling cure", re.IGNORECASE)
+"""Names under which a curing salt may stand among the other ingredients (common practice, no source)."""
+
+Role = Literal["salt", "sugar", "seasoning", "dissolved", "solid", "either", "curing_salt"]
+
+ROLES: dict[str, Role] = {
+    "salt": "salt", "sugar": "sugar", "seasoning": "seasoning", "liquid": "dissolved", "spice": "solid",
+    "curing_salt": "curing_salt", "other": "either",
+}  # fmt: skip
+"""What an ingredient of each kind does in a pickle or a batch."""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A weight between two bounds; the same twice where it was weighed."""
+
+    low_g: float = 0.0
+    high_g: float = 0.0
+
+    def __add__(self, other: "Span") -> "Span":
+        return Span(self.low_g + other.low_g, self.high_g + other.high_g)
+
+    def times(self, fraction: float) -> "Span":
+        return Span(self.low_g * fraction, self.high_g * fraction)
+
+
+NOTHING = Span()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the recipe, weighed as well as its words allow."""
+
+    place: int
+    role: Role
+    weight: Span | None
+    """None where it cannot be known without a scale."""
+    salt: Span | None
+    """Salt in it; None where it is not known."""
+    by_spoon: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CuringSaltLine:
+    """One curing salt of the recipe."""
+
+    place: int
+    written: WrittenCuringSalt
+    weight: Span | None
+
+    @property
+    def known(self) -> bool:
+        """Whether its nitrite and nitrate can be worked out."""
+        return self.weight is not None and self.written.label is not None and self.label_adds_up
+
+    @property
+    def salt(self) -> Span | None:
+        """Salt in it, where its label says so."""
+        label = self.written.label
+        return self.weight.times(label.salt_fraction) if self.weight and label else None
+
+    @property
+    def label_adds_up(self) -> bool:
+        """Whether the percentages of its label leave room for each other."""
+        return self.written.label is None or self.written.label.named_fraction <= 1 + 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """Every part of a recipe."""
+
+    curing_salts: tuple[CuringSaltLine, ...] | None
+    """None where the recipe does not say; empty where there is none."""
+    lines: tuple[Line, ...] | None
+    """None where the recipe does not say what else goes in."""
+
+    @property
+    def nitrite_known(self) -> bool:
+        """Whether every curing salt and its label are known, and none hides among the other ingredients."""
+        hidden = any(line.role == "curing_salt" for line in self.lines or ())
+        return self.curing_salts is not None and not hidden and all(line.known for line in self.curing_salts)
+
+    def of(self, *roles: Role) -> Span:
+        """The lines of these roles together; unbounded where the recipe does not say, or one cannot be known."""
+        if self.lines is None:
+            return Span(0.0, UNBOUNDED_G)
+        return sum((line.weight or Span(0.0, UNBOUNDED_G) for line in self.lines if line.role in roles), NOTHING)
+
+    @property
+    def salt(self) -> Span:
+        """Salt in the lines; of a seasoning whose salt is not known, anything up to all of it."""
+        if self.lines is None:
+            return Span(0.0, UNBOUNDED_G)
+        return sum((_salt_of(line) for line in self.lines), NOTHING)
+
+    @property
+    def salt_of_seasonings(self) -> Span:
+        """Salt that comes with stock powder and other seasonings."""
+        return sum((_salt_of(line) for line in self.lines or () if line.role == "seasoning"), NOTHING)
+
+
+def _salt_of(line: Line) -> Span:
+    weight_high_g = line.weight.high_g if line.weight else UNBOUNDED_G
+    return line.salt or Span(0.0, weight_high_g)
+
+
+def contents_of(
+    curing_salts: Sequence[WrittenCuringSalt] | None, ingredients: Sequence[RecipeLine] | None, book: RuleBook
+) -> Contents:
+    """The recipe in grams."""
+    return Contents(
+        None if curing_salts is None else tuple(_curing_salt(*numbered, book) for numbered in enumerate(curing_salts)),
+        None if ingredients is None else tuple(_line(*numbered, book) for numbered in enumerate(ingredients)),
+    )
+
+
+def _curing_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
+    if written.amount is None:
+        return CuringSaltLine(place, written, None)
+    band = band_of_curing_salt(book, _as_dosed(written.label or Label()), written.amount)
+    return CuringSaltLine(place, written, Span(band.low_g, band.high_g))
+
+
+def _as_dosed(label: Label) -> CuringSalt:
+    """A label as the spoon weights know it; one without nitrite is like no premix, so that any spoon is possible."""
+    nitrite = label.nitrite or Nitrite.model_construct(salt="sodium_nitrite", percent=0.0)
+    return CuringSalt.model_construct(nitrite=nitrite, nitrate=label.nitrate)
+
+
+def _line(place: int, line: RecipeLine, book: RuleBook) -> Line:
+    role, weight = _role(line, book), _weight(line, book)
+    share = _salt_fraction(line, role, book)
+    salt = None if share is None or weight is None else weight.times(share)
+    by_spoon = isinstance(line.amount, Pieces) or line.amount.is_volume
+    return Line(place, _as_stated(role, line), weight, salt, by_spoon)
+
+
+ANY_OF: dict[str, IngredientKind] = {"salt": "salt", "sugar": "sugar"}
+"""Names without a crystal or a type: a spoon of it may be any of that kind."""
+
+
+def _role(line: RecipeLine, book: RuleBook) -> Role:
+    listed = book.ingredients.get(line.ingredient)
+    if listed is not None:
+        return ROLES[listed.kind]
+    if line.ingredient in ANY_OF:
+        return ROLES[ANY_OF[line.ingredient]]
+    if CURE_NAME.search(line.ingredient):
+        return "curing_salt"
+    return "seasoning" if line.salt_percent else "either"
+
+
+def _weight(line: RecipeLine, book: RuleBook) -> Span | None:
+    """Grams of a line; None for a volume or a piece of what has no published weight."""
+    amount = line.amount
+    if isinstance(amount, Measure) and not amount.is_volume:
+        return Span(amount.g, amount.g)
+    try:
+        if isinstance(amount, Measure) and line.ingredient in ANY_OF:
+            band = band_of_kind(book, ANY_OF[line.ingredient], amount)
+            return Span(band.low_g, band.high_g)
+        listed = ingredient_of(book, line.ingredient)
+        grams = grams_of_pieces(listed, amount.count) if isinstance(amount, Pieces) else grams_of(listed, amount)
+    except Impossible:
+        return None
+    return Span(grams.low_g, grams.high_g)
+
+
+def _salt_fraction(line: RecipeLine, role: Role, book: RuleBook) -> float | None:
+    """Salt in a line by weight: its label, else its published sodium, else what its kind has."""
+    if line.salt_percent is not None:
+        return line.salt_percent / 100
+    if role == "salt":
+        return 1.0
+    sodium = book.ingredients[line.ingredient].sodium if line.ingredient in book.ingredients else None
+    if sodium is not None:
+        return salt_equivalent_fraction(sodium.fraction)
+    return None if role == "seasoning" else 0.0
+
+
+def _as_stated(role: Role, line: RecipeLine) -> Role:
+    """What the caller says of dissolving decides, except of a curing salt."""
+    if line.dissolves is None or role in ("curing_salt", "salt", "sugar", "seasoning"):
+        return role
+    return "dissolved" if line.dissolves else "solid"

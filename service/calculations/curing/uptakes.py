@@ -1,0 +1,77 @@
+"""How a pickle may have got into the meat: one way where the recipe says so, several where it does not."""
+
+from dataclasses import dataclass
+
+from service.calculations.curing.as_written import (
+    LEAST_UPTAKE_PERCENT,
+    MOST_UPTAKE_PERCENT,
+    WrittenImmersion,
+    WrittenMethod,
+    WrittenPump,
+)
+from service.calculations.curing.methods import Bath, Comminuted, Dry, Equilibrium, PickUp
+
+
+@dataclass(frozen=True, slots=True)
+class Uptake:
+    """Every way in which the pickle may be reckoned. None stands for a cure without a pickle."""
+
+    baths: tuple[Bath | None, ...]
+    basis_named: bool
+    """Whether the recipe says how the piece is taken out of the pickle; true where there is no such question."""
+
+    @property
+    def known(self) -> bool:
+        """Whether anything can be worked out."""
+        return bool(self.baths)
+
+    @property
+    def only_equilibrium(self) -> bool:
+        """Whether the limit on green weight is held against meat and pickle together."""
+        return self.basis_named and all(bath is not None and bath.only_equilibrium for bath in self.baths)
+
+
+NOT_KNOWN = Uptake((), basis_named=True)
+
+
+def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake:
+    """The ways of reckoning that a method as written leaves open.
+
+    A pump or pick-up under four percent is not credited: the piece was weighed wrongly, or hardly took anything.
+    """
+    if isinstance(method, Dry | Comminuted):
+        return Uptake((None,), basis_named=True)
+    pump_percent = 0.0 if isinstance(method, WrittenImmersion) else method.pump_percent
+    if method.water is None or pump_percent is None or 0 < pump_percent < LEAST_UPTAKE_PERCENT:
+        return NOT_KNOWN
+    basis = None if isinstance(method, WrittenPump) else basis_of(method)
+    injected_g = pump_percent / 100 * meat_g
+
+    def bath(pick_up_percent: float, *, equilibrium: bool, immersed: bool = True) -> Bath:
+        pick_up_fraction = pick_up_percent / 100 * meat_g / green_g
+        return Bath(green_g, injected_g, pick_up_fraction, equilibrium, immersed)
+
+    if isinstance(method, WrittenPump):
+        return Uptake((bath(0.0, equilibrium=False, immersed=False),), basis_named=True)
+    if isinstance(basis, Equilibrium):
+        return Uptake((bath(0.0, equilibrium=True),), basis_named=True)
+    if isinstance(basis, PickUp):
+        low_pick_up = basis.percent < LEAST_UPTAKE_PERCENT
+        return NOT_KNOWN if low_pick_up else Uptake((bath(basis.percent, equilibrium=False),), basis_named=True)
+    assumed = (bath(percent, equilibrium=False) for percent in (LEAST_UPTAKE_PERCENT, MOST_UPTAKE_PERCENT))
+    return Uptake((bath(0.0, equilibrium=True), *assumed), basis_named=False)
+
+
+def uptakes_of(method: WrittenMethod) -> tuple[float, ...]:
+    """Every pump and pick-up that is stated, in percent."""
+    pump_percent = getattr(method, "pump_percent", None)
+    basis = basis_of(method)
+    stated = (pump_percent, basis.percent if isinstance(basis, PickUp) else None)
+    return tuple(percent for percent in stated if percent is not None)
+
+
+def basis_of(method: WrittenMethod) -> Equilibrium | PickUp | None:
+    """How the piece is taken out of the pickle, where there is one and the recipe says so."""
+    if isinstance(method, Dry | Comminuted | WrittenPump):
+        return None
+    return method.basis if isinstance(method, WrittenImmersion) else method.cover
