@@ -7,17 +7,24 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.calculations.curing.as_written import (
+from service.calculations.curing.checking.as_written import (
     RecipeLine,
     Weights,
     WrittenAccelerator,
     WrittenCuringSalt,
     WrittenMethod,
 )
-from service.calculations.curing.asking import Verdicts, facts_of, is_permitted, is_uncured, measures_in, verdicts_of
-from service.calculations.curing.assessing import Case, findings_of_check
-from service.calculations.curing.banded import BandedFinding
-from service.calculations.curing.calling_out import (
+from service.calculations.curing.checking.asking import (
+    Verdicts,
+    facts_of,
+    is_permitted,
+    is_uncured,
+    measures_in,
+    verdicts_of,
+)
+from service.calculations.curing.checking.assessing import Case, findings_of_check
+from service.calculations.curing.checking.banded import BandedFinding
+from service.calculations.curing.checking.calling_out import (
     CallOut,
     call,
     on_amount,
@@ -27,13 +34,10 @@ from service.calculations.curing.calling_out import (
     on_salts,
     on_seasonings,
 )
-from service.calculations.curing.check_figures import CheckFigures, check_figures
-from service.calculations.curing.check_steps import check_steps
-from service.calculations.curing.check_warning import check_cautions
-from service.calculations.curing.contents import Contents, contents_of
-from service.calculations.curing.contradictions import contradictions_in, without_contradictions
-from service.calculations.curing.explaining import sources_of
-from service.calculations.curing.finding_out import (
+from service.calculations.curing.checking.contents import Contents, contents_of
+from service.calculations.curing.checking.contradictions import contradictions_in, without_contradictions
+from service.calculations.curing.checking.figures import CheckFigures, check_figures
+from service.calculations.curing.checking.finding_out import (
     ACCELERATORS,
     ON_MEAT,
     Gap,
@@ -44,12 +48,15 @@ from service.calculations.curing.finding_out import (
     gaps_in_weights,
     needs_of,
 )
+from service.calculations.curing.checking.steps import check_steps
+from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake, uptake_of
+from service.calculations.curing.checking.vessel import Pot
+from service.calculations.curing.checking.warning import check_cautions
+from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product, green_weight_g
 from service.calculations.curing.salts import anhydrous_g
-from service.calculations.curing.uptakes import NOT_KNOWN, Uptake, uptake_of
 from service.calculations.curing.verdicts import NEEDS_FINISH
-from service.calculations.curing.vessel import Pot
 from service.calculations.declaration import Calculation
 from service.quantities.models import Answer, Day, IfStated, Request
 from service.quantities.quantity import Mass

@@ -45,7 +45,8 @@ def require_weighed_skin(product: Product, *, meat_g: float, green_g: float) -> 
     """A weight without skin must go with the skin that is stated. Raises Impossible."""
     if weighed_skin_fits(product, meat_g=meat_g, green_g=green_g):
         return
-    assert isinstance(product, Bacon) and product.skin_free is not None
+    assert isinstance(product, Bacon)
+    assert product.skin_free is not None
     raise Impossible(
         code="skin_weight_contradicts",
         reason=f"The piece weighs {meat_g:,.6g} g, its skin is {product.skin}, and without skin it is stated to weigh "

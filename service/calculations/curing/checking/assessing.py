@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from service.calculations.curing.as_written import Weights
-from service.calculations.curing.banded import BandedFinding, judge_band
+from service.calculations.curing.checking.as_written import Weights
+from service.calculations.curing.checking.banded import BandedFinding, judge_band
+from service.calculations.curing.checking.uptakes import Uptake
+from service.calculations.curing.checking.vessel import LEAST_NITRITE, MOST_NITRITE, Pot, Vessel, filled
 from service.calculations.curing.readings import ACCELERATOR_KINDS
-from service.calculations.curing.uptakes import Uptake
 from service.calculations.curing.verdicts import at_equilibrium, band_floor
-from service.calculations.curing.vessel import LEAST_NITRITE, MOST_NITRITE, Pot, Vessel, filled
 from service.quantities.units import factor
 from service.rules.book import Binding
 from service.rules.checker import RuleInForce, Verdict
@@ -70,11 +70,20 @@ def _span(rule: RuleInForce, case: Case, vessels: tuple[Vessel, ...]) -> Span | 
     if rule.measure in WEIGHED:
         figure = _weighed(rule, case)
         return None if figure is None else (figure, figure)
-    span = span_of(vessel.figure(rule) for vessel in vessels)
+    span = span_of(vessel.figure(rule) for vessel in vessels) or _any_at_all(rule, case)
     if span is None or _is_nitrate_only(rule, vessels):
         return None
     is_whole = case.accelerators_stated if rule.measure in ACCELERATOR_KINDS else case.nitrite_known
     return (span[0] if span[0] > NEGLIGIBLE else 0.0, span[1] if is_whole else float("inf"))
+
+
+def _any_at_all(rule: RuleInForce, case: Case) -> Span | None:
+    """What is not allowed at all is broken by any of it, however it gets in: told as if all of it went in."""
+    if rule.limit != 0 or case.pot is None or rule.measure not in ("nitrite", "nitrate"):
+        return None
+    vessel = filled(case.pot, None, LEAST_NITRITE)
+    figure = vessel.ppm(rule.measure, basis="green_weight", expressed_as=rule.expressed_as)
+    return (figure, figure) if figure else None
 
 
 def _is_nitrate_only(rule: RuleInForce, vessels: tuple[Vessel, ...]) -> bool:
@@ -132,8 +141,8 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
 
     Examples
     --------
-    >>> from service.calculations.curing.as_written import Weights
-    >>> from service.calculations.curing.uptakes import NOT_KNOWN
+    >>> from service.calculations.curing.checking.as_written import Weights
+    >>> from service.calculations.curing.checking.uptakes import NOT_KNOWN
     >>> weights = Weights.model_validate({"cured": {"value": 12.0, "unit": "lb"}})
     >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, None, 0.0, ())
     >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True), limit_percent=20.0), 6)

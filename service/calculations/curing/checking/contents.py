@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from service.calculations.curing.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
+from service.calculations.curing.checking.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
 from service.calculations.curing.salts import CuringSalt, Nitrite
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import (

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.bases import Bases, bases_of
-from service.calculations.curing.contents import NOTHING, Contents, Role, Span
+from service.calculations.curing.checking.contents import NOTHING, Contents, Role, Span
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRESSIONS

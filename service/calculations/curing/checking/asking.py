@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
-from service.calculations.curing.as_written import Label, WrittenAccelerator, WrittenMethod
-from service.calculations.curing.assessing import verdict_on
-from service.calculations.curing.banded import BandedFinding
+from service.calculations.curing.checking.as_written import Label, WrittenAccelerator, WrittenMethod
+from service.calculations.curing.checking.assessing import verdict_on
+from service.calculations.curing.checking.banded import BandedFinding
+from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.classes import product_facts
-from service.calculations.curing.contents import Contents
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
 from service.calculations.curing.readings import ACCELERATOR_KINDS

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from service.calculations.curing.assessing import Case
-from service.calculations.curing.calling_out import CallOut, call
-from service.calculations.curing.contents import Contents
+from service.calculations.curing.checking.assessing import Case
+from service.calculations.curing.checking.calling_out import CallOut, call
+from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake
+from service.calculations.curing.checking.vessel import LEAST_SALT, MOST_NITRITE, Pot, filled
 from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.makeable import weighed_skin_fits
 from service.calculations.curing.products import Product
-from service.calculations.curing.uptakes import NOT_KNOWN, Uptake
-from service.calculations.curing.vessel import LEAST_SALT, MOST_NITRITE, Pot, filled
 
 SATURATED_DEG = 100.0
 """All the salt that water holds at 60 degF."""

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from service.calculations.curing.assessing import Case, Span, span_of
+from service.calculations.curing.checking.assessing import Case, Span, span_of
+from service.calculations.curing.checking.vessel import Vessel
 from service.calculations.curing.ingoing import ingoing_at_equilibrium_ppm
-from service.calculations.curing.vessel import Vessel
 from service.quantities.models import Answer
 from service.rules.vocabulary import Expression
 

@@ -3,12 +3,19 @@
 from collections.abc import Callable
 from typing import Literal
 
-from service.calculations.curing.assessing import Case, Span, span_of, weight_gain_percent
-from service.calculations.curing.contents import Contents, Role
-from service.calculations.curing.contents import Span as GramSpan
+from service.calculations.curing.checking.assessing import Case, Span, span_of, weight_gain_percent
+from service.calculations.curing.checking.contents import Contents, Role
+from service.calculations.curing.checking.contents import Span as GramSpan
+from service.calculations.curing.checking.side_by_side import Reading, readings_of
+from service.calculations.curing.checking.vessel import (
+    LEAST_NITRITE,
+    LEAST_SALT,
+    MOST_NITRITE,
+    MOST_SALT,
+    Vessel,
+    filled,
+)
 from service.calculations.curing.ingoing import salometer_deg
-from service.calculations.curing.side_by_side import Reading, readings_of
-from service.calculations.curing.vessel import LEAST_NITRITE, LEAST_SALT, MOST_NITRITE, MOST_SALT, Vessel, filled
 from service.quantities.models import Answer
 
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from service.calculations.curing.as_written import WrittenMethod
-from service.calculations.curing.banded import BandedFinding
-from service.calculations.curing.calling_out import CallOut
-from service.calculations.curing.contents import Contents
+from service.calculations.curing.checking.as_written import WrittenMethod
+from service.calculations.curing.checking.banded import BandedFinding
+from service.calculations.curing.checking.calling_out import CallOut
+from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
 from service.calculations.curing.warning import of_product

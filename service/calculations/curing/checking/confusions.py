@@ -3,11 +3,16 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from service.calculations.curing.as_written import WrittenCuringSalt, WrittenImmersion, WrittenMethod, WrittenPump
-from service.calculations.curing.contents import Contents, CuringSaltLine
+from service.calculations.curing.checking.as_written import (
+    WrittenCuringSalt,
+    WrittenImmersion,
+    WrittenMethod,
+    WrittenPump,
+)
+from service.calculations.curing.checking.contents import Contents, CuringSaltLine
+from service.calculations.curing.checking.uptakes import basis_of, uptakes_of
+from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
-from service.calculations.curing.uptakes import basis_of, uptakes_of
-from service.calculations.curing.vessel import Pot
 from service.quantities.quantity import G_PER_OZ
 from service.quantities.units import factor
 

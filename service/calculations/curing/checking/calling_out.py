@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from service.calculations.curing.as_written import WrittenCuringSalt, WrittenMethod
-from service.calculations.curing.confusions import PURE_PPM, confusions_in, fractions_in, sum_of
-from service.calculations.curing.contents import CURE_NAME, Contents
+from service.calculations.curing.checking.as_written import WrittenCuringSalt, WrittenMethod
+from service.calculations.curing.checking.confusions import PURE_PPM, confusions_in, fractions_in, sum_of
+from service.calculations.curing.checking.contents import CURE_NAME, Contents
+from service.calculations.curing.checking.side_by_side import Reading
+from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.products import Bacon, Product
-from service.calculations.curing.side_by_side import Reading
-from service.calculations.curing.vessel import Pot
 from service.quantities.models import Answer
 
 SHORT_CURE_DAYS = 30.0

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from service.calculations.curing.assessing import Case
-from service.calculations.curing.check_figures import Between, CheckFigures
-from service.calculations.curing.contents import Contents, CuringSaltLine
-from service.calculations.curing.side_by_side import ReadingName
+from service.calculations.curing.checking.assessing import Case
+from service.calculations.curing.checking.contents import Contents, CuringSaltLine
+from service.calculations.curing.checking.figures import Between, CheckFigures
+from service.calculations.curing.checking.side_by_side import ReadingName
 
 Number = int | float
 """A number of any unit, about to be written down."""

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from service.calculations.curing.as_written import (
+from service.calculations.curing.checking.as_written import (
     LEAST_UPTAKE_PERCENT,
     MOST_UPTAKE_PERCENT,
     WrittenImmersion,
