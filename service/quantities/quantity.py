@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.quantities.models import Answer, Request
-from service.quantities.units import MassUnit, VolumeUnit, WaterUnit, factor
+from service.quantities.units import MassUnit, TimeUnit, VolumeUnit, WaterUnit, factor
 
 WATER_G_PER_ML = 0.9982
 """Density of water at 20 degC, g/ml (CRC Handbook, from memory; 8.33 lb per US gallon is the same, rounded)."""
@@ -78,6 +78,19 @@ class Measure(Request):
         if not self.is_volume:
             raise ValueError(f"{self.unit} is a weight: what it fills hangs on what it is")
         return self.value * factor(self.unit)
+
+
+class Duration(Request):
+    """A length of time."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: TimeUnit
+    """s, min, h or d (24 hours)."""
+
+    @property
+    def d(self) -> float:
+        return self.value * factor(self.unit) / factor("d")
 
 
 MASS_SYMBOLS = frozenset({"g", "kg", "oz", "lb"})

@@ -23,7 +23,6 @@ from service.calculations.curing.checking.asking import (
     verdicts_of,
 )
 from service.calculations.curing.checking.assessing import Case, findings_of_check
-from service.calculations.curing.checking.banded import BandedFinding
 from service.calculations.curing.checking.calling_out import (
     CallOut,
     call,
@@ -59,7 +58,8 @@ from service.calculations.curing.salts import anhydrous_g
 from service.calculations.curing.verdicts import NEEDS_FINISH
 from service.calculations.declaration import Calculation
 from service.quantities.models import Answer, Day, IfStated, Request
-from service.quantities.quantity import Mass
+from service.quantities.quantity import Duration, Mass
+from service.rules.banding import BandedFinding
 from service.rules.book import Engine, Question, RuleBook
 from service.rules.rule import Caution
 from service.rules.vocabulary import Fact, Jurisdiction, Operator
@@ -90,8 +90,8 @@ class CheckRequest(Request):
     """Cure accelerators; an empty list says that there is none. Left out, it is not known."""
     smoked: IfStated[bool] = None
     """Whether the piece is smoked."""
-    cure_days: IfStated[Annotated[float, Field(ge=0.01, le=1000)]] = None
-    """Days in the cure."""
+    cured_for: IfStated[Duration] = None
+    """Time in the cure."""
     weights: Weights = Weights()
     """What the scale said afterwards."""
     detail: Literal["full", "brief"] = "full"
@@ -207,7 +207,7 @@ def _call_outs(
     yield from on_salts(contents, case.pot.green_g if case.pot else None)
     yield from on_none(request.product, contents, smoked=request.smoked)
     yield from on_confusions(contents, case.pot, request.method)
-    yield from on_nitrate(request.product, request.cure_days, contents)
+    yield from on_nitrate(request.product, request.cured_for.d if request.cured_for else None, contents)
     yield from on_seasonings(contents)
     if not permitted and not is_uncured(contents):
         yield call("no_rule_in_force", f"No ceiling of {request.jurisdiction} for this was read or reported here.")

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from service.calculations.curing.advice import advice_on
 from service.calculations.curing.amounts import Recipe
-from service.calculations.curing.readings import Readings, accelerator_measures
+from service.calculations.curing.readings import InRulesUnit, Readings, accelerator_measures
 from service.calculations.refusals import Impossible, LimitExceeded
 from service.quantities.scale import Scale
 from service.rules.book import Binding
@@ -68,7 +68,7 @@ def findings_of_dose(binding: Binding, weighed: Readings, scale: Scale) -> tuple
     return findings
 
 
-def band_floor(rule: RuleInForce, binding: Binding) -> float | None:
+def band_floor(rule: RuleInForce, binding: Binding) -> InRulesUnit:
     """How far a dose that was rounded down may fall, where a ceiling leaves no room above the floor."""
     if rule.design_floor is None or rule.limit is None:
         return None

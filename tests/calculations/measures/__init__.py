@@ -1,0 +1,1 @@
+"""What spoons and pieces weigh, and what the kitchen weighs instead."""

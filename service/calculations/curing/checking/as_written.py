@@ -15,6 +15,8 @@ StatedUptake = Annotated[float, Field(ge=0.01, le=100)]
 """Percent of the piece as weighed, 0.01 to 100. Under 4 it is not credited."""
 Share = Annotated[float, Field(ge=0, le=100)]
 
+HowMany = Annotated[float, Field(ge=0.1, le=10_000)]
+
 LEAST_UPTAKE_PERCENT = 4.0
 MOST_UPTAKE_PERCENT = 60.0
 """What a dose takes as a pump or a pick-up (own bounds): a pick-up that is not stated may be anything between."""
@@ -90,7 +92,7 @@ class WrittenAccelerator(Request):
 class Pieces(Request):
     """So many of a thing: cloves, leaves, sticks."""
 
-    count: float = Field(ge=0.1, le=10_000)
+    count: HowMany
     """How many."""
 
 

@@ -4,13 +4,13 @@ from collections.abc import Iterable, Iterator
 
 from service.calculations.curing.checking.as_written import Label, WrittenAccelerator, WrittenMethod
 from service.calculations.curing.checking.assessing import verdict_on
-from service.calculations.curing.checking.banded import BandedFinding
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.classes import product_facts
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
 from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.quantities.models import Answer
+from service.rules.banding import BandedFinding
 from service.rules.book import Binding
 from service.rules.checker import Verdict
 from service.rules.vocabulary import Fact, Measure

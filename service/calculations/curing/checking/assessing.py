@@ -4,12 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from service.calculations.curing.checking.as_written import Weights
-from service.calculations.curing.checking.banded import BandedFinding, judge_band
 from service.calculations.curing.checking.uptakes import Uptake
 from service.calculations.curing.checking.vessel import LEAST_NITRITE, MOST_NITRITE, Pot, Vessel, filled
 from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.calculations.curing.verdicts import at_equilibrium, band_floor
 from service.quantities.units import factor
+from service.rules.banding import BandedFinding, judge_band
 from service.rules.book import Binding
 from service.rules.checker import RuleInForce, Verdict
 
@@ -172,11 +172,11 @@ def _borrowing(rule: RuleInForce, binding: Binding, vessels: tuple[Vessel, ...])
     if not ceilings:
         return rule
 
-    def strictness(ceiling: RuleInForce) -> float:
+    def exhausted_fraction(ceiling: RuleInForce) -> float:
         read = (vessel.ppm("nitrite", basis="whole_system", expressed_as=ceiling.expressed_as) for vessel in vessels)
         return max((ppm or 0.0 for ppm in read), default=0.0) / (ceiling.limit or 1.0)
 
-    strictest = max(ceilings, key=strictness)
+    strictest = max(ceilings, key=exhausted_fraction)
     return replace(rule, limit=strictest.limit, unit=strictest.unit, expressed_as=strictest.expressed_as)
 
 

@@ -10,7 +10,7 @@ from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.products import Bacon, Product
 from service.quantities.models import Answer
 
-SHORT_CURE_DAYS = 30.0
+SHORT_CURE_D = 30.0
 """Days under which nitrate has no time to become nitrite (common practice, no source)."""
 DO_NOT_EAT_PPM = 1000.0
 """Ingoing nitrite from which the food is not to be eaten (own bound; five times the usual ceiling of 200)."""
@@ -74,7 +74,7 @@ def on_amount(readings: tuple[Reading, ...], *, basis_named: bool) -> Iterator[C
 def on_salts(contents: Contents, green_g: float | None) -> Iterator[CallOut]:
     """Salts that may be neat nitrite, nitrate that hides, a cure among the spices."""
     for line in contents.curing_salts or ():
-        yield from _on_salt(line.written, line.weight.high_g if line.weight else None, green_g)
+        yield from _on_salt(line.written, mass_g=line.weight.high_g if line.weight else None, green_g=green_g)
     for one in contents.lines or ():
         if one.role == "curing_salt":
             yield call(
@@ -83,7 +83,7 @@ def on_salts(contents: Contents, green_g: float | None) -> Iterator[CallOut]:
             )
 
 
-def _on_salt(salt: WrittenCuringSalt, mass_g: float | None, green_g: float | None) -> Iterator[CallOut]:
+def _on_salt(salt: WrittenCuringSalt, *, mass_g: float | None, green_g: float | None) -> Iterator[CallOut]:
     called = f'"{salt.name}"' if salt.name else "The curing salt"
     label = salt.label
     stated_percent = 100 * label.nitrite_fraction if label else 0.0
@@ -110,7 +110,7 @@ def _on_salt(salt: WrittenCuringSalt, mass_g: float | None, green_g: float | Non
             )
 
 
-def on_nitrate(product: Product, cure_days: float | None, contents: Contents) -> Iterator[CallOut]:
+def on_nitrate(product: Product, cure_d: float | None, contents: Contents) -> Iterator[CallOut]:
     """Nitrate where it has no place or no time."""
     salts = [(line, line.written.label) for line in contents.curing_salts or () if line.written.label]
     nitrates = [(line, label) for line, label in salts if label.nitrate]
@@ -128,9 +128,9 @@ def on_nitrate(product: Product, cure_days: float | None, contents: Contents) ->
         )
     if isinstance(product, Bacon):
         yield call("nitrate_in_bacon", "Nitrate does not belong in bacon: fried, it makes nitrosamines.")
-    is_short = cure_days is not None and cure_days < SHORT_CURE_DAYS
+    is_short = cure_d is not None and cure_d < SHORT_CURE_D
     if is_short or product.finish in ("fresh", "cooked", "sterilised"):
-        why = f"{cure_days:g} days are too short" if is_short else "a piece that is cooked or sold fresh has no time"
+        why = f"{cure_d:g} days are too short" if is_short else "a piece that is cooked or sold fresh has no time"
         yield call(
             "nitrate_in_a_short_or_cooked_cure",
             f"Nitrate is for pieces that hang for months; {why} for it. Take a curing salt without nitrate.",

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.calculations.curing.checking.as_written import LEAST_UPTAKE_PERCENT, WrittenMethod, WrittenPumpThenCover
-from service.calculations.curing.checking.banded import BandedFinding
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.uptakes import basis_of
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
 from service.quantities.models import Answer
+from service.rules.banding import BandedFinding
 from service.rules.checker import Code
 from service.rules.vocabulary import Basis, Measure
 

@@ -111,7 +111,7 @@ def _ppm(way: Way, vessel: Vessel, substance: str, expression: Expression) -> fl
     if way.basis not in ("meat_and_water", "all_over_green"):
         return vessel.ppm(substance, basis=way.basis, expressed_as=expression)
     water_g = vessel.amounts.water_g if way.basis == "meat_and_water" else 0.0
-    mass_g = vessel.grams(substance, expression)
+    mass_g = vessel.substance_g(substance, expression)
     if mass_g is None:
         return None
     return ingoing_at_equilibrium_ppm(additive_g=mass_g, green_g=vessel.amounts.green_g, pickle_g=water_g)

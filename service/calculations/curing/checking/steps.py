@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from service.calculations.curing.checking.assessing import Case
-from service.calculations.curing.checking.contents import Contents, CuringSaltLine
+from service.calculations.curing.checking.contents import Contents, CuringSaltLine, Span
 from service.calculations.curing.checking.figures import Between, CheckFigures
 from service.calculations.curing.checking.side_by_side import ReadingName
 
@@ -28,7 +28,7 @@ def _meat_lines(case: Case) -> Iterator[str]:
 def _cure_lines(contents: Contents) -> Iterator[str]:
     for line in contents.curing_salts or ():
         name = line.written.name or f"Curing salt {line.place + 1}"
-        weight = _g(line.weight.low_g, line.weight.high_g) if line.weight else "an amount that was not stated"
+        weight = _g(line.weight) if line.weight else "an amount that was not stated"
         how = " (published spoon weights)" if line.weight and line.weight.low_g != line.weight.high_g else ""
         yield f"{name}: {weight}{how}{_nitrite_in(line)}."
 
@@ -38,11 +38,7 @@ def _nitrite_in(line: CuringSaltLine) -> str:
     if label is None or weight is None:
         return ", of a strength that was not stated" if label is None else ""
     parts = (("nitrite", label.nitrite_fraction), ("nitrate", label.nitrate_fraction))
-    return "".join(
-        f"; x {share:.9g} = {_g(weight.low_g * share, weight.high_g * share)} of {substance}"
-        for substance, share in parts
-        if share
-    )
+    return "".join(f"; x {share:.9g} = {_g(weight.times(share))} of {substance}" for substance, share in parts if share)
 
 
 def _pickle_lines(case: Case, figures: CheckFigures) -> Iterator[str]:
@@ -92,7 +88,8 @@ def _span(between: Between) -> str:
     return f"{_n(between.low)} to {_n(between.high)} {unit}"
 
 
-def _g(low_g: float, high_g: float) -> str:
+def _g(weight: Span) -> str:
+    low_g, high_g = weight.low_g, weight.high_g
     return f"{low_g:.7g} g" if low_g == high_g else f"{low_g:.7g} to {high_g:.7g} g"
 
 

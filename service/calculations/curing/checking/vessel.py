@@ -7,7 +7,7 @@ from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.bases import Bases, bases_of
 from service.calculations.curing.checking.contents import NOTHING, Contents, Role, Span
 from service.calculations.curing.methods import Bath
-from service.calculations.curing.readings import ACCELERATOR_KINDS
+from service.calculations.curing.readings import ACCELERATOR_KINDS, InRulesUnit
 from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRESSIONS
 from service.rules.checker import RuleInForce
 
@@ -30,16 +30,16 @@ class Vessel:
 
     def ppm(self, substance: str, *, basis: str, expressed_as: str, least: bool = False) -> float | None:
         """Nitrite or nitrate on a basis, or None where the method does not have it."""
-        one_g_ppm, mass_g = self.bases.one_gram_ppm(basis, least=least), self.grams(substance, expressed_as)
+        one_g_ppm, mass_g = self.bases.one_gram_ppm(basis, least=least), self.substance_g(substance, expressed_as)
         return None if one_g_ppm is None or mass_g is None else mass_g * one_g_ppm
 
-    def grams(self, substance: str, expressed_as: str) -> float | None:
+    def substance_g(self, substance: str, expressed_as: str) -> float | None:
         """All the nitrite or nitrate, as one substance; None where a salt of the recipe is never written so."""
         if substance == "nitrite":
             return _as(self.nitrite, NITRITE_EXPRESSIONS, expressed_as)
         return _as(self.nitrate, NITRATE_EXPRESSIONS, expressed_as)
 
-    def figure(self, rule: RuleInForce) -> float | None:
+    def figure(self, rule: RuleInForce) -> InRulesUnit:
         """The figure of nitrite, nitrate or accelerator to hold against a rule."""
         least = rule.bound == "minimum"
         if rule.stage == "residual" or rule.basis is None:

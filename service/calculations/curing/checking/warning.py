@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from service.calculations.curing.checking.as_written import WrittenMethod
-from service.calculations.curing.checking.banded import BandedFinding
 from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
 from service.calculations.curing.warning import of_product
 from service.quantities.quantity import MASS_SYMBOLS
+from service.rules.banding import BandedFinding
 
 ALWAYS = ("keep-cold-while-curing", "raw-meat-hygiene", "vulnerable-people", "local-code")
 WITH_CURING_SALT = ("nitrite-toxic", "strength-from-label", "nitrite-emergency")
