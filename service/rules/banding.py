@@ -16,11 +16,11 @@ class BandedFinding(Finding):
 
 
 def judge_band(
-    rule: RuleInForce, span: tuple[float, float] | None, *, floor: float | None, settled: bool
+    rule: RuleInForce, span: tuple[float, float] | None, *, floor: float | None, unsettled: Code | None
 ) -> BandedFinding:
     """Hold a range against a rule.
 
-    settled: everything the figure depends on was stated. Otherwise no range is enough for a verdict of met.
+    unsettled: why no range is enough for a verdict of met, where something that the figure depends on was not stated.
     """
     if span is None:
         return BandedFinding.of(**vars(judge(rule, None)), low=None, high=None)
@@ -32,8 +32,8 @@ def judge_band(
     finding = judge(rule, decisive, floor=floor)
     if at_low[0] != at_high[0]:
         return _open(rule, finding, span, "band_across_limit")
-    if at_low[0] == "met" and not settled:
-        return _open(rule, finding, span, "basis_not_named")
+    if at_low[0] == "met" and unsettled:
+        return _open(rule, finding, span, unsettled)
     return BandedFinding.of(**vars(finding), low=low, high=high)
 
 
@@ -56,5 +56,6 @@ def _open(rule: RuleInForce, finding: Finding, span: tuple[float, float], code: 
 
 WHY_OPEN: dict[Code, str] = {
     "band_across_limit": "it may be kept or broken.",
+    "rest_not_stated": "the recipe does not say all that goes in, and what it leaves out dilutes.",
     "basis_not_named": "the recipe does not say how the piece is taken out of the pickle.",
 }

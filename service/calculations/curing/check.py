@@ -33,7 +33,7 @@ from service.calculations.curing.checking.calling_out import (
     on_salts,
     on_seasonings,
 )
-from service.calculations.curing.checking.contents import Contents, contents_of
+from service.calculations.curing.checking.contents import UNBOUNDED_G, Contents, Span, contents_of
 from service.calculations.curing.checking.contradictions import contradictions_in, without_contradictions
 from service.calculations.curing.checking.figures import CheckFigures, check_figures
 from service.calculations.curing.checking.finding_out import (
@@ -53,7 +53,7 @@ from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.checking.warning import check_cautions
 from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
-from service.calculations.curing.products import Product, green_weight_g
+from service.calculations.curing.products import Bacon, Product, green_weight_g
 from service.calculations.curing.salts import anhydrous_g
 from service.calculations.curing.verdicts import NEEDS_FINISH
 from service.calculations.declaration import Calculation
@@ -138,7 +138,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     A check judges what is written, not what is in the food. Your local code, your inspector and a process authority
     come before this answer.
     """
-    contents = contents_of(request.curing_salts, request.ingredients, book)
+    contents = contents_of(request.curing_salts, request.ingredients, book, _most_unstated(request))
     pot = _pot(request, contents)
     uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
     case = _case(request, contents, pot, uptake)
@@ -184,18 +184,43 @@ def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Up
     )
 
 
+def _water_g(request: CheckRequest) -> float:
+    water = None if isinstance(request.method, Dry) else request.method.water
+    return water.g if water else 0.0
+
+
+def _most_unstated(request: CheckRequest) -> Span:
+    """What is not stated may be nothing, or as much as the water of a pickle, the meat of a batch (own bound)."""
+    if isinstance(request.method, Dry | Comminuted):
+        return Span(0.0, request.meat.g if request.meat else UNBOUNDED_G)
+    return Span(0.0, _water_g(request))
+
+
+MOST_ACCELERATOR_SHARE = 0.05
+"""An accelerator that is not stated is taken to weigh no more than this share of the water (own bound)."""
+
+
+def _accelerator(request: CheckRequest) -> Span:
+    """A full list of ingredients has no accelerator in it, except in bacon, which is made with one."""
+    if request.accelerators is None and request.ingredients is not None and not isinstance(request.product, Bacon):
+        return Span()
+    if request.accelerators is None:
+        return Span(0.0, MOST_ACCELERATOR_SHARE * _water_g(request))
+    mass_g = sum(one.amount.g for one in request.accelerators)
+    return Span(mass_g, mass_g)
+
+
 def _pot(request: CheckRequest, contents: Contents) -> Pot | None:
     if request.meat is None:
         return None
-    water = None if isinstance(request.method, Dry) else request.method.water
     accelerators = request.accelerators or ()
     return Pot(
         meat_g=request.meat.g,
         green_g=green_weight_g(request.product, request.meat.g),
-        water_g=water.g if water else 0.0,
+        water_g=_water_g(request),
         comminuted=isinstance(request.method, Comminuted),
         contents=contents,
-        accelerator_g=sum(one.amount.g for one in accelerators),
+        accelerator=_accelerator(request),
         accelerators=tuple((one.kind, anhydrous_g(one.kind, one.amount.g)) for one in accelerators),
     )
 

@@ -4,21 +4,31 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from service.calculations.curing.checking.as_written import Weights
+from service.calculations.curing.checking.contents import Role
 from service.calculations.curing.checking.uptakes import Uptake
-from service.calculations.curing.checking.vessel import LEAST_NITRITE, MOST_NITRITE, Pot, Vessel, filled
+from service.calculations.curing.checking.vessel import (
+    HEAVIEST,
+    LEAST_NITRITE,
+    LIGHTEST,
+    MOST_NITRITE,
+    Pot,
+    Vessel,
+    filled,
+)
 from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.calculations.curing.verdicts import at_equilibrium, band_floor
 from service.quantities.units import factor
 from service.rules.banding import BandedFinding, judge_band
 from service.rules.book import Binding
-from service.rules.checker import RuleInForce, Verdict
+from service.rules.checker import Code, RuleInForce, Verdict
+from service.rules.vocabulary import Basis
 
 INDEPENDENT_OF_BASIS = frozenset({"whole_system", "pickle", "curing_salt"})
 """What a figure may be divided by without knowing how the piece is taken out of the pickle."""
 
 Span = tuple[float, float]
-NEGLIGIBLE = 1e-5
-"""Less than this is nothing: what comes of dividing by a weight of which nothing is known."""
+OPEN_CODES: frozenset[Code] = frozenset({"not_computed", "band_across_limit", "basis_not_named", "rest_not_stated"})
+"""Why a finding may wait for something to be stated."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +49,10 @@ class Case:
         """Whether there is any reading of its nitrite."""
         return self.pot is not None and self.uptake.known and self.nitrite_known
 
-    def vessels(self) -> tuple[Vessel, ...]:
-        """Every way in which the recipe may have been made: least and most, for each way of reckoning."""
+    def vessels(self, ends: tuple[frozenset[Role], ...] = (LEAST_NITRITE, MOST_NITRITE)) -> tuple[Vessel, ...]:
+        """Every way in which the recipe may have been made: both ends, for each way of reckoning."""
         if self.pot is None:
             return ()
-        ends = (LEAST_NITRITE, MOST_NITRITE)
         return tuple(filled(self.pot, bath, high) for bath in self.uptake.baths for high in ends)
 
 
@@ -57,8 +66,24 @@ def findings_of_check(case: Case, binding: Binding) -> tuple[BandedFinding, ...]
 
 
 def _finding(rule: RuleInForce, case: Case, binding: Binding, vessels: tuple[Vessel, ...]) -> BandedFinding:
-    settled = case.uptake.basis_named or rule.basis in INDEPENDENT_OF_BASIS or rule.measure in WEIGHED
-    return judge_band(rule, _span(rule, case, vessels), floor=band_floor(rule, binding), settled=settled)
+    span = _span(rule, case, vessels)
+    return judge_band(rule, span, floor=band_floor(rule, binding), unsettled=_unsettled(rule, case))
+
+
+def _unsettled(rule: RuleInForce, case: Case) -> Code | None:
+    """Why the range of a figure, wherever it lies, is not enough for a verdict of met."""
+    if rule.measure in WEIGHED or case.pot is None:
+        return None
+    if not case.uptake.basis_named and rule.basis not in INDEPENDENT_OF_BASIS:
+        return "basis_not_named"
+    dilutes = rule.basis in ON_THE_BATCH or any(bath is not None for bath in case.uptake.baths)
+    if rule.bound == "minimum" and dilutes and not case.pot.contents.is_weighed:
+        return "rest_not_stated"
+    return None
+
+
+ON_THE_BATCH: frozenset[Basis] = frozenset({"whole_batch", "product_at_addition"})
+"""Weights that everything counts in."""
 
 
 WEIGHED = frozenset({"weight_gain", "finished_weight", "piece_weight", "label_strength"})
@@ -70,11 +95,13 @@ def _span(rule: RuleInForce, case: Case, vessels: tuple[Vessel, ...]) -> Span | 
     if rule.measure in WEIGHED:
         figure = _weighed(rule, case)
         return None if figure is None else (figure, figure)
-    span = span_of(vessel.figure(rule) for vessel in vessels) or _any_at_all(rule, case)
+    is_accelerator = rule.measure in ACCELERATOR_KINDS
+    read = case.vessels((HEAVIEST, LIGHTEST)) if is_accelerator else vessels
+    span = span_of(vessel.figure(rule) for vessel in read) or _any_at_all(rule, case)
     if span is None or _is_nitrate_only(rule, vessels):
         return None
-    is_whole = case.accelerators_stated if rule.measure in ACCELERATOR_KINDS else case.nitrite_known
-    return (span[0] if span[0] > NEGLIGIBLE else 0.0, span[1] if is_whole else float("inf"))
+    is_whole = case.accelerators_stated if is_accelerator else case.nitrite_known
+    return (span[0], span[1] if is_whole else float("inf"))
 
 
 def _any_at_all(rule: RuleInForce, case: Case) -> Span | None:
@@ -142,9 +169,10 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
     Examples
     --------
     >>> from service.calculations.curing.checking.as_written import Weights
+    >>> from service.calculations.curing.checking.contents import NOTHING, Contents
     >>> from service.calculations.curing.checking.uptakes import NOT_KNOWN
     >>> weights = Weights.model_validate({"cured": {"value": 12.0, "unit": "lb"}})
-    >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, None, 0.0, ())
+    >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, Contents((), ()), NOTHING, ())
     >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True), limit_percent=20.0), 6)
     20.0
 
@@ -190,5 +218,4 @@ def verdict_on(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdi
 
 def _would_count(finding: BandedFinding) -> bool:
     """Whether this finding would refuse if its figure were known: not a laboratory's, not a plan's, not advice."""
-    open_code = finding.code in ("band_across_limit", "basis_not_named", "not_computed")
-    return open_code and finding.force in ("law", "policy", "guard")
+    return finding.code in OPEN_CODES and finding.force in ("law", "policy", "guard")

@@ -64,7 +64,7 @@ def sum_of(pot: Pot, line: CuringSaltLine, method: WrittenMethod) -> Sum | None:
         cure_g=cure_g,
         strength_percent=label.nitrite.percent,
         meat_g=pot.green_g,
-        pickle_less_water_g=cure_g + pot.accelerator_g + sum((one.low_g + one.high_g) / 2 for one in others),
+        pickle_less_water_g=cure_g + pot.accelerator.low_g + sum((one.low_g + one.high_g) / 2 for one in others),
         water_g=0.0 if isinstance(method, Dry | Comminuted) else pot.water_g,
         uptake_percent=_uptake_percent(method),
     )

@@ -23,6 +23,9 @@ from service.rules.ingredient import IngredientKind
 UNBOUNDED_G = 1e12
 """Stands for a weight of which nothing is known, so that what is divided by it comes to nothing."""
 
+DENSEST_G_PER_ML = 2.2
+"""No powder of a kitchen is denser than a salt crystal, which is 2.16 (from memory)."""
+
 CURE_NAME = re.compile(r"nitrit|nitrat|saltpet|salpet|curing salt|cure salt|pink salt|pickling cure", re.IGNORECASE)
 """Names under which a curing salt may stand among the other ingredients (common practice, no source)."""
 
@@ -64,6 +67,11 @@ class Line:
     """Salt in it; None where it is not known."""
     by_spoon: bool
 
+    @property
+    def is_cure(self) -> bool:
+        """Whether a curing salt seems to stand there."""
+        return self.role == "curing_salt"
+
 
 @dataclass(frozen=True, slots=True)
 class CuringSaltLine:
@@ -98,18 +106,34 @@ class Contents:
     """None where the recipe does not say; empty where there is none."""
     lines: tuple[Line, ...] | None
     """None where the recipe does not say what else goes in."""
+    unstated: Span = Span(0.0, UNBOUNDED_G)
+    """What everything else is taken to weigh where the recipe does not say."""
+
+    @property
+    def is_weighed(self) -> bool:
+        """Whether everything beside the curing salts is stated, and has a weight or the range of a spoon."""
+        return self.lines is not None and all(line.weight is not None for line in self.lines)
 
     @property
     def nitrite_known(self) -> bool:
         """Whether every curing salt and its label are known, and none hides among the other ingredients."""
-        hidden = any(line.role == "curing_salt" for line in self.lines or ())
+        hidden = any(line.is_cure for line in self.lines or ())
         return self.curing_salts is not None and not hidden and all(line.known for line in self.curing_salts)
 
     def of(self, *roles: Role) -> Span:
-        """The lines of these roles together; unbounded where the recipe does not say, or one cannot be known."""
+        """The lines of these roles together; what is not known may be nothing, or as much as is ever left unstated."""
         if self.lines is None:
+            return self.unstated if "either" in roles else NOTHING
+        return sum((line.weight or self.unstated for line in self.lines if line.role in roles), NOTHING)
+
+    @property
+    def unknown_cure(self) -> Span:
+        """What curing salts may weigh of which no weight is known: they add to a pickle, whatever is in them."""
+        if self.curing_salts is None:
             return Span(0.0, UNBOUNDED_G)
-        return sum((line.weight or Span(0.0, UNBOUNDED_G) for line in self.lines if line.role in roles), NOTHING)
+        hidden = [line.weight.high_g if line.weight else UNBOUNDED_G for line in self.lines or () if line.is_cure]
+        unweighed = [UNBOUNDED_G for line in self.curing_salts if line.weight is None]
+        return Span(0.0, sum(hidden) + sum(unweighed))
 
     @property
     def salt(self) -> Span:
@@ -130,12 +154,16 @@ def _salt_of(line: Line) -> Span:
 
 
 def contents_of(
-    curing_salts: Sequence[WrittenCuringSalt] | None, ingredients: Sequence[RecipeLine] | None, book: RuleBook
+    curing_salts: Sequence[WrittenCuringSalt] | None,
+    ingredients: Sequence[RecipeLine] | None,
+    book: RuleBook,
+    unstated: Span,
 ) -> Contents:
     """The recipe in grams."""
     return Contents(
         None if curing_salts is None else tuple(_curing_salt(*numbered, book) for numbered in enumerate(curing_salts)),
         None if ingredients is None else tuple(_line(*numbered, book) for numbered in enumerate(ingredients)),
+        unstated,
     )
 
 
@@ -176,7 +204,7 @@ def _role(line: RecipeLine, book: RuleBook) -> Role:
 
 
 def _weight(line: RecipeLine, book: RuleBook) -> Span | None:
-    """Grams of a line; None for a volume or a piece of what has no published weight."""
+    """Grams of a line; None for pieces of what has no published weight."""
     amount = line.amount
     if isinstance(amount, Measure) and not amount.is_volume:
         return Span(amount.g, amount.g)
@@ -187,7 +215,7 @@ def _weight(line: RecipeLine, book: RuleBook) -> Span | None:
         listed = ingredient_of(book, line.ingredient)
         grams = grams_of_pieces(listed, amount.count) if isinstance(amount, Pieces) else grams_of(listed, amount)
     except Impossible:
-        return None
+        return Span(0.0, amount.ml * DENSEST_G_PER_ML) if isinstance(amount, Measure) else None
     return Span(grams.low_g, grams.high_g)
 
 

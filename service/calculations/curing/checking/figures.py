@@ -129,10 +129,9 @@ def _in_pickle(
 
 def _is_weighed(contents: Contents) -> bool:
     """Whether every line has a weight, in grams or between two."""
-    if contents.lines is None or contents.curing_salts is None:
+    if not contents.is_weighed or contents.curing_salts is None:
         return False
-    weights = [*(line.weight for line in contents.lines), *(line.weight for line in contents.curing_salts)]
-    return None not in weights
+    return all(line.weight is not None for line in contents.curing_salts)
 
 
 def _pickle_salt_percent(vessel: Vessel) -> float:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.calculations.curing.checking.as_written import LEAST_UPTAKE_PERCENT, WrittenMethod, WrittenPumpThenCover
+from service.calculations.curing.checking.assessing import ON_THE_BATCH, OPEN_CODES
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.uptakes import basis_of
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
@@ -21,9 +22,8 @@ ON_MEAT: frozenset[Measure] = WET | {"weight_gain", "finished_weight"}
 """What is reckoned on the weight of the meat."""
 
 
-OPEN_CODES: frozenset[Code] = frozenset({"not_computed", "band_across_limit", "basis_not_named"})
-"""Why a finding may wait for something to be stated."""
-A_RANGE: frozenset[Code] = frozenset({"band_across_limit"})
+A_RANGE: frozenset[Code] = frozenset({"band_across_limit", "rest_not_stated"})
+"""Codes of what is known between two bounds."""
 
 
 class Need(Answer):
@@ -108,9 +108,6 @@ def gaps_in_ingredients(contents: Contents, method: WrittenMethod) -> Iterator[G
             yield Gap(f"{here}/dissolves", "State whether it dissolves in the pickle.", NITRITE, codes=A_RANGE)
         if line.role not in ("curing_salt", "solid" if is_wet else "") and (line.weight is None or line.by_spoon):
             yield Gap(f"{here}/amount", "Weigh it.", NITRITE, bases=bases, codes=A_RANGE)
-
-
-ON_THE_BATCH: frozenset[Basis] = frozenset({"whole_batch", "product_at_addition"})
 
 
 def gaps_in_method(method: WrittenMethod) -> Iterator[Gap]:

@@ -65,6 +65,8 @@ MOST_NITRITE: frozenset[Role] = frozenset({"curing_salt"})
 LEAST_NITRITE: frozenset[Role] = frozenset({"salt", "sugar", "seasoning", "dissolved", "solid", "either"})
 MOST_SALT: frozenset[Role] = frozenset({"curing_salt", "salt", "seasoning"})
 LEAST_SALT: frozenset[Role] = frozenset({"sugar", "dissolved", "solid", "either"})
+LIGHTEST: frozenset[Role] = frozenset()
+HEAVIEST: frozenset[Role] = MOST_NITRITE | LEAST_NITRITE
 """Which parts are at their most at each end; everything else is then at its least."""
 
 
@@ -77,8 +79,8 @@ class Pot:
     water_g: float
     comminuted: bool
     contents: Contents
-    accelerator_g: float
-    """Accelerators as weighed."""
+    accelerator: Span
+    """Accelerators as weighed; up to a twentieth of the water where the recipe does not say."""
     accelerators: Grams
     """The same without water of crystallisation."""
 
@@ -91,18 +93,18 @@ def filled(pot: Pot, bath: Bath | None, high: frozenset[Role]) -> Vessel:
         return span.high_g if role in high else span.low_g
 
     cures = [(one.written.label, end_g("curing_salt", one.weight or NOTHING)) for one in contents.curing_salts or ()]
-    parts_g = {role: end_g(role, contents.of(role)) for role in sorted(MOST_NITRITE | LEAST_NITRITE)}
+    parts_g = {role: end_g(role, contents.of(role)) for role in sorted(HEAVIEST)}
     amounts = Amounts(
         meat_g=pot.meat_g,
         green_g=pot.green_g,
         water_g=pot.water_g,
         stock_powder_g=parts_g["seasoning"],
-        dissolved_g=parts_g["dissolved"] + parts_g["either"],
+        dissolved_g=parts_g["dissolved"] + parts_g["either"] + end_g("either", contents.unknown_cure),
         other_g=parts_g["solid"],
         curing_salt_g=sum(cure_g for _, cure_g in cures),
         salt_g=parts_g["salt"],
         sugar_g=parts_g["sugar"],
-        accelerator_g=pot.accelerator_g,
+        accelerator_g=end_g("either", pot.accelerator),
     )
     return Vessel(
         amounts=amounts,
