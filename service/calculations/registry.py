@@ -2,5 +2,6 @@
 
 from service.calculations.curing.dose import DOSE
 from service.calculations.declaration import AnyCalculation
+from service.calculations.measures.weigh import WEIGH
 
-CALCULATIONS: tuple[AnyCalculation, ...] = (DOSE,)
+CALCULATIONS: tuple[AnyCalculation, ...] = (DOSE, WEIGH)
