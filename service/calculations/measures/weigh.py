@@ -35,6 +35,7 @@ from service.rules.ingredient import Ingredient
 from service.rules.rule import Caution
 
 IngredientId = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+Count = Annotated[float, Field(ge=0.01, le=100_000)]
 
 
 class VolumeOf(Request):
@@ -57,7 +58,7 @@ class PiecesOf(Request):
     """The kind of measure."""
     ingredient: IngredientId
     """Its id in GET /v1/ingredients."""
-    count: float = Field(ge=0.01, le=100_000)
+    count: Count
     """How many; half a stick is 0.5."""
 
 

@@ -1,0 +1,1 @@
+"""Kitchen measures against what was published of them."""
