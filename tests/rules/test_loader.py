@@ -122,7 +122,8 @@ SUGAR = """
       teaspoon_g: 4.5
       teaspoon_spread_g: [4.0, 5.0]
       spread_of: five spoons
-  piece: {unit: cube, g: 4, low_g: 3, high_g: 5, source: kitchen, evidence: own, band_source: kitchen, band_evidence: own}
+  piece:
+    {unit: cube, g: 4, low_g: 3, high_g: 5, source: kitchen, evidence: own, band_source: kitchen, band_evidence: own}
   sodium: {mg_per_100g: 0, source: kitchen scale, evidence: own}
 """
 
@@ -134,7 +135,7 @@ SUGAR = """
         ("id: raw-sugar", "id: Raw Sugar", "String should match pattern"),
         ("form: crystals\n", "form: crystals\n  brand: kitchen\n", "unknown field"),
         ("teaspoon_g: 4.5", "teaspoon_g: 0", "greater than 0"),
-        ("teaspoon_g: 4.5", "teaspoon_g: .nan", "greater than 0"),
+        ("teaspoon_g: 4.5", "teaspoon_g: .nan", "less than or equal to 1000"),
         ("teaspoon_g: 4.5", "teaspoon_g: '4.5'", "valid number"),
         ("[4.0, 5.0]", "[5.0, 4.0]", "a spread is written from low to high"),
         ("      spread_of: five spoons\n", "", "a spread says what it is of"),
