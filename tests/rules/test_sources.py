@@ -15,7 +15,7 @@ def rows() -> list[str]:
 
 
 def test_everything_cited_has_its_line(book: RuleBook):
-    """Each citation of a limit, source of a warning and source of a measure stands on the page, with what rests on it."""
+    """Each source of a limit, of a warning and of a measure stands on the page, in order, with what rests on it."""
     assert rows() == [*limit_lines(book), *caution_lines(book), *ingredient_lines(book)]
 
 
