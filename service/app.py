@@ -19,6 +19,7 @@ from service.api.browsers import Browsers
 from service.api.calculations import Kitchen, calculation_operation
 from service.api.docs_page import undocumented_routes
 from service.api.document import document
+from service.api.ingredient_list import ingredient_operation
 from service.api.operations import running_operations
 from service.api.readiness import Readiness
 from service.api.reading import BodyLimits
@@ -71,6 +72,7 @@ def create_app(
     operations = (
         *(calculation_operation(calculation, kitchen) for calculation in calculations),
         UNITS,
+        ingredient_operation(book),
         *rule_operations(book, today),
         *running_operations(readiness),
     )

@@ -13,7 +13,9 @@ from service.api.replies import SMALLEST_COMPRESSED_BYTES
 from service.api.routes import Tag
 from service.quantities.models import Answer
 
-REFERENCE = Tag("reference", "What calculations build on: units, and rules with their history and sources.")
+REFERENCE = Tag(
+    "reference", "What calculations build on: units, ingredients, and rules with their history and sources."
+)
 READING_PROBLEMS = (
     "unreadable-query", "not-acceptable", "uri-too-long", "invalid-request", "headers-too-large", "internal-error",
 )  # fmt: skip

@@ -3,8 +3,10 @@
 from service.calculations.curing.check import CHECK
 from service.calculations.curing.dose import DOSE
 from service.calculations.declaration import AnyCalculation
+from service.calculations.measures.weigh import WEIGH
 
 CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
     CHECK,
+    WEIGH,
 )

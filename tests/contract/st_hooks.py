@@ -14,9 +14,9 @@ from schemathesis.generation.meta import TestPhase
 from tests.contract.questions import acceptable, published_bodies
 from tests.contract.refusals import faults_of_problem, faults_of_refusal, is_refusal
 
-CURING = "tests.contract.curing_hooks"
-LAWFUL = import_module(CURING).lawful if find_spec(CURING) else None
-"""lawful(operation_id, body, random) -> another body that is to be answered, or None where it knows none."""
+KNOWING = ("tests.contract.curing_hooks", "tests.contract.measures_hooks")
+LAWFUL = [import_module(name).lawful for name in KNOWING if find_spec(name)]
+"""Each lawful(operation_id, body, random) -> another body that is to be answered, or None where it knows none."""
 
 LAWFUL_FRACTION = 0.75
 
@@ -33,7 +33,7 @@ def map_case(context: Any, case: Any) -> Any:
 
 
 def _lawful(operation: dict[str, Any], body: dict[str, Any], random: Random) -> Any:
-    known = LAWFUL(operation["operationId"], body, random) if LAWFUL else None
+    known = next((made for lawful in LAWFUL if (made := lawful(operation["operationId"], body, random))), None)
     published = published_bodies(operation)
     return known or (random.choice(published) if published else body)
 

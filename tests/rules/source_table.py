@@ -23,6 +23,18 @@ def caution_lines(book: RuleBook) -> Iterator[str]:
     return _lines(resting)
 
 
+def ingredient_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of a kitchen measure or of its sodium, with the ingredients that rest on it."""
+    resting = defaultdict(list)
+    for one in book.ingredients.values():
+        piece = one.piece
+        pieces = [(piece.source, piece.evidence), (piece.band_source, piece.band_evidence)] if piece else []
+        cited = [(each.source, each.evidence) for each in (*one.readings, one.sodium) if each]
+        for source in (*cited, *pieces):
+            resting[source].append(one.id)
+    return _lines(resting)
+
+
 def _lines(resting: dict) -> Iterator[str]:
     for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
         yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"

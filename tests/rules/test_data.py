@@ -7,6 +7,8 @@ from typing import get_args
 
 import pytest
 
+from service.quantities.quantity import WATER_G_PER_ML
+from service.quantities.units import factor
 from service.rules.book import RuleBook
 from service.rules.rule import DatedValue, Rule
 from service.rules.vocabulary import Basis, Bound, Circumstance, Expression, Jurisdiction, Measure, ProductClass, Stage
@@ -40,6 +42,25 @@ def test_every_caution_and_curing_salt_is_held(book: RuleBook):
     assert len(book.cautions) == 40
     assert {"reported-source", "amendment-not-read", "early-warning", "nitrite-toxic"} <= book.cautions.keys()
     assert len(book.premixes) == 13
+
+
+def test_every_ingredient_has_its_source(book: RuleBook):
+    """Seventy-nine ingredients; what was recalled says so, and what is this project's own bound says so."""
+    cited = [(one.evidence, one.source) for ingredient in book.ingredients.values() for one in ingredient.readings] + [
+        (one.piece.band_evidence, one.piece.band_source) for one in book.ingredients.values() if one.piece
+    ]
+
+    assert len(book.ingredients) == 79
+    assert all(("own bound" in source) == (evidence == "own") for evidence, source in cited)
+    assert all("from memory" in source for evidence, source in cited if evidence == "recalled")
+
+
+def test_water_is_as_heavy_as_the_service_reckons(book: RuleBook):
+    """A spoon, a tablespoon and a cup of water are those of the density that pickles are reckoned with."""
+    water = book.ingredients["water"].readings[0]
+    figures = (water.teaspoon_g, water.tablespoon_g, water.cup_g)
+
+    assert figures == pytest.approx([WATER_G_PER_ML * factor(unit) for unit in ("tsp", "tbsp", "cup")], rel=1e-6)
 
 
 # 9 CFR 424.21(c), chart, Curing Agents and Curing accelerators: ounces to 100 lb.

@@ -111,6 +111,61 @@ def test_a_strength_is_a_range_of_percents(nitrite: str, reason: str, shelf: She
     assert reason in bad.reason
 
 
+SUGAR = """
+- id: raw-sugar
+  name: raw sugar
+  form: crystals
+  kind: sugar
+  readings:
+    - source: kitchen scale
+      evidence: own
+      teaspoon_g: 4.5
+      teaspoon_spread_g: [4.0, 5.0]
+      spread_of: five spoons
+  piece:
+    {unit: cube, g: 4, low_g: 3, high_g: 5, source: kitchen, evidence: own, band_source: kitchen, band_evidence: own}
+  sodium: {mg_per_100g: 0, source: kitchen scale, evidence: own}
+"""
+
+
+@pytest.mark.parametrize(
+    ("written", "spoiled", "reason"),
+    [
+        ("kind: sugar", "kind: sweet", "unknown word 'sweet'"),
+        ("id: raw-sugar", "id: Raw Sugar", "String should match pattern"),
+        ("form: crystals\n", "form: crystals\n  brand: kitchen\n", "unknown field"),
+        ("teaspoon_g: 4.5", "teaspoon_g: 0", "greater than 0"),
+        ("teaspoon_g: 4.5", "teaspoon_g: .nan", "less than or equal to 1000"),
+        ("teaspoon_g: 4.5", "teaspoon_g: '4.5'", "valid number"),
+        ("[4.0, 5.0]", "[5.0, 4.0]", "a spread is written from low to high"),
+        ("      spread_of: five spoons\n", "", "a spread says what it is of"),
+        ("      teaspoon_g: 4.5\n", "", "the first reading has a figure, not a spread alone"),
+        ("low_g: 3,", "low_g: 4.5,", "the weight of a piece lies in its band"),
+        ("unit: cube", "unit: lump", "unknown word 'lump'"),
+        ("mg_per_100g: 0", "mg_per_100g: 50000", "less than or equal to 40000"),
+        ("source: kitchen scale\n      evidence: own", "source: kitchen scale", "missing field"),
+        (SUGAR[SUGAR.index("  readings") :], "", "an ingredient has a reading or a piece"),
+    ],
+)
+def test_a_mistake_in_an_ingredient_is_named(written: str, spoiled: str, reason: str, shelf: Shelf):
+    """A row of the table with one mistake is refused by the file, the line and what it is."""
+    assert check(shelf({"ingredients.yaml": SUGAR})) == ()
+
+    (bad,) = check(shelf({"ingredients.yaml": SUGAR.replace(written, spoiled)}))
+
+    assert bad.file == "ingredients.yaml"
+    assert reason in bad.reason
+    assert "line" in bad.reason
+
+
+def test_the_digest_follows_the_table_of_ingredients(shelf: Shelf):
+    """Another weight of a spoon is another engine."""
+    before = load_book("0.0.0", shelf({"ingredients.yaml": SUGAR})).engine
+    after = load_book("0.0.0", shelf({"ingredients.yaml": SUGAR.replace("4.5", "4.6")})).engine
+
+    assert after.rules != before.rules
+
+
 def test_bytes_that_are_no_text_are_refused(shelf: Shelf):
     """A file that is not UTF-8 is refused by name."""
     folder = shelf({})

@@ -11,6 +11,7 @@ REASONS = {
     "no_volume_figure": "No weight of a spoon or cup of this ingredient is known.",
     "no_piece_figure": "No weight of a piece of this ingredient is known.",
     "curing_salt_needs_label": "Without its label and the meat nothing can be said of a spoon of curing salt.",
+    "curing_salt_not_swapped": "Curing salt takes the place of no other ingredient.",
 }
 """Every way in which a kitchen measure has no weight."""
 
@@ -51,6 +52,15 @@ def needs_label(ingredient: Ingredient) -> Impossible:
     )
 
 
+def no_swap(ingredient: Ingredient) -> Impossible:
+    """No spoon of curing salt takes the place of another spoon."""
+    return Impossible(
+        code="curing_salt_not_swapped",
+        reason=f"{ingredient.name.capitalize()} takes the place of no other ingredient, by weight or by volume.",
+        nearest="POST /v1/curing/dose says how much curing salt to weigh for the meat.",
+    )
+
+
 def no_volume(ingredient: Ingredient) -> Impossible:
     """There is no spoon or cup of it."""
     piece = ingredient.piece
@@ -64,10 +74,10 @@ def no_volume(ingredient: Ingredient) -> Impossible:
 
 def no_piece(ingredient: Ingredient) -> Impossible:
     """It does not come in pieces."""
-    band_g = ingredient.teaspoon_band_g or (0.0, 0.0)
-    volume = f" A teaspoon weighs {band_g[0]:.4g} to {band_g[1]:.4g} g: ask with kind volume."
+    band_g = None if ingredient.kind == "curing_salt" else ingredient.teaspoon_band_g
+    volume = f" A teaspoon weighs {band_g[0]:.4g} to {band_g[1]:.4g} g: ask with kind volume." if band_g else ""
     return Impossible(
         code="no_piece_figure",
         reason=f"No piece of {ingredient.name} ({ingredient.form}) was published.",
-        nearest=WEIGH_IT + ("" if ingredient.kind == "curing_salt" else volume),
+        nearest=WEIGH_IT + volume,
     )

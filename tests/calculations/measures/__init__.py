@@ -1,1 +1,1 @@
-"""What spoons and pieces weigh, and what the kitchen weighs instead."""
+"""Kitchen measures against what was published of them."""

@@ -1,0 +1,74 @@
+"""Weights and volumes with a low and a high side, told so that rounding never makes the band narrower."""
+
+from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
+
+from service.quantities.models import Answer
+from service.quantities.quantity import G_PER_OZ, Units
+from service.quantities.units import MassUnit, VolumeUnit
+
+DIGITS = 4
+_DOWN, _UP = Context(prec=DIGITS, rounding=ROUND_FLOOR), Context(prec=DIGITS, rounding=ROUND_CEILING)
+OUNCES_PER_POUND = 16
+
+
+class WeightBand(Answer):
+    """A weight between two sides. low is rounded down, high is rounded up."""
+
+    low: float
+    """The least it may be, in the unit beside it."""
+    typical: float | None
+    """What is usual; null where no single weight may be named."""
+    high: float
+    """The most it may be."""
+    unit: MassUnit
+    """g, or oz, or lb from a pound on."""
+
+
+class VolumeBand(Answer):
+    """A level volume between two sides. low is rounded down, high is rounded up."""
+
+    low: float
+    """The least it may be, in the unit beside it."""
+    typical: float
+    """What is usual."""
+    high: float
+    """The most it may be."""
+    unit: VolumeUnit
+    """Its unit."""
+
+
+def rounded_down(value: float) -> float:
+    """To four digits, towards minus infinity; floating-point noise is no digit."""
+    return float(_DOWN.create_decimal(_plain(value)))
+
+
+def rounded_up(value: float) -> float:
+    """To four digits, towards plus infinity; floating-point noise is no digit."""
+    return float(_UP.create_decimal(_plain(value)))
+
+
+def rounded(value: float) -> float:
+    """To four digits."""
+    return float(f"{value:.{DIGITS}g}")
+
+
+def present_band(low_g: float, *, high_g: float, typical_g: float | None, units: Units) -> WeightBand:
+    """A band of weights in kitchen units."""
+    unit, factor_g = _unit_of(high_g, units)
+    return WeightBand.of(
+        low=rounded_down(low_g / factor_g),
+        typical=None if typical_g is None else rounded(typical_g / factor_g),
+        high=rounded_up(high_g / factor_g),
+        unit=unit,
+    )
+
+
+def _unit_of(high_g: float, units: Units) -> tuple[MassUnit, float]:
+    if units == "metric":
+        return "g", 1.0
+    is_heavy = high_g >= OUNCES_PER_POUND * G_PER_OZ
+    return ("lb", OUNCES_PER_POUND * G_PER_OZ) if is_heavy else ("oz", G_PER_OZ)
+
+
+def _plain(value: float) -> Decimal:
+    return Decimal(f"{value:.12g}")
