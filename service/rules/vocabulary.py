@@ -68,7 +68,7 @@ ProductClass = Literal[
 Circumstance = Literal[
     "skin_on", "skin_off", "sodium_nitrite", "potassium_nitrite",
     "keep_refrigerated", "keep_frozen", "shelf_stable", "strength_on_label",
-    "pickle", "immersed", "cooked", "without_added_nitrite", "listed_preparation", "other_animal",
+    "pickle", "immersed", "cooked", "canned", "without_added_nitrite", "listed_preparation", "other_animal",
     "named_common", "named_with_natural_juices", "named_water_added", "with_nitrate_or_nitrite",
     "without_nitrate_or_nitrite",
 ]  # fmt: skip

@@ -230,7 +230,8 @@ def _call_outs(
 ) -> Iterator[CallOut]:
     yield from on_amount(figures.readings, basis_named=case.uptake.basis_named)
     yield from on_salts(contents, case.pot.green_g if case.pot else None)
-    yield from on_none(request.product, contents, smoked=request.smoked)
+    if is_uncured(contents):
+        yield from on_none(request.product, smoked=request.smoked)
     yield from on_confusions(contents, case.pot, request.method)
     yield from on_nitrate(request.product, request.cured_for.d if request.cured_for else None, contents)
     yield from on_seasonings(contents)

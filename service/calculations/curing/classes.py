@@ -8,7 +8,7 @@ FINISH_FACTS: dict[str | None, tuple[Fact, ...]] = {
     "fresh": ("meat_preparation",),
     "matured": ("not_heat_treated", "slow_cured"),
     "cooked": ("heat_treated", "cooked"),
-    "sterilised": ("sterilised", "cooked", "canned_cured"),
+    "sterilised": ("sterilised", "cooked", "canned", "canned_cured"),
 }
 
 OTHER_ANIMALS = ("lamb", "goat", "game")
@@ -48,7 +48,8 @@ def product_facts(product: Product, method: str) -> tuple[Fact, ...]:
     if isinstance(product, Bacon):
         return (*facts, *BACON_CLASSES[method], "skin_on" if product.skin == "on" else "skin_off")
     if isinstance(product, CornedBeef):
-        facts = (*facts, CORNED_CLASSES[product.cut])
+        canned: tuple[Fact, ...] = ("corned_beef_canned_us",) if product.finish == "sterilised" else ()
+        facts = (*facts, CORNED_CLASSES[product.cut], *canned)
     if isinstance(product, Sausage):
         facts = (*facts, "comminuted")
     return (*facts, *METHOD_CLASSES[method])

@@ -63,8 +63,8 @@ def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator]) 
 
 
 def is_uncured(contents: Contents) -> bool:
-    """Whether the recipe says that there is no curing salt, and none hides among its ingredients."""
-    return contents.curing_salts == () and contents.nitrite_known
+    """Whether the recipe says that there is no nitrite or nitrate, and none hides among its ingredients."""
+    return contents.nitrite_known and not any(label.nitrite or label.nitrate for label in _labels(contents))
 
 
 def is_permitted(contents: Contents, binding: Binding) -> bool:

@@ -137,10 +137,8 @@ def on_nitrate(product: Product, cure_d: float | None, contents: Contents) -> It
         )
 
 
-def on_none(product: Product, contents: Contents, *, smoked: bool | None) -> Iterator[CallOut]:
+def on_none(product: Product, *, smoked: bool | None) -> Iterator[CallOut]:
     """A recipe without any nitrite or nitrate."""
-    if contents.curing_salts != () or not contents.nitrite_known:
-        return
     if smoked or product.finish == "matured":
         yield call(
             "smoked_or_hung_without_nitrite",
