@@ -60,14 +60,14 @@ TWINS: list[tuple[str, str, Body, Body]] = [
     (
         "nitrate_in_a_short_or_cooked_cure",
         "29 and 30 days",
-        rubbed(SECOND_SALT, 5.5, product=MATURED, cure_days=29),
-        rubbed(SECOND_SALT, 5.5, product=MATURED, cure_days=30),
+        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 29, "unit": "d"}),
+        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 30, "unit": "d"}),
     ),
     (
         "nitrate_in_a_short_or_cooked_cure",
         "cooked",
-        rubbed(SECOND_SALT, 5.5, product={**LOIN, "finish": "cooked"}, cure_days=60),
-        rubbed(SECOND_SALT, 5.5, product=MATURED, cure_days=60),
+        rubbed(SECOND_SALT, 5.5, product={**LOIN, "finish": "cooked"}, cured_for={"value": 60, "unit": "d"}),
+        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 60, "unit": "d"}),
     ),
     ("nitrate_in_the_mix", "4 percent of nitrate", rubbed(SECOND_SALT, 5.5), rubbed(STRONG_SALT, 5.5)),
     (

@@ -3,8 +3,8 @@
 from typing import Any
 
 from service.calculations.curing.check import CheckAnswer, CheckRequest, check
-from service.calculations.curing.checking.banded import BandedFinding
 from service.calculations.curing.checking.side_by_side import Reading
+from service.rules.banding import BandedFinding
 from service.rules.book import RuleBook
 from tests.calculations.curing.kitchen import DAY, DRY, LOIN, MIXED, SAUSAGE, STRONG_SALT
 
