@@ -1,5 +1,8 @@
 """One figure held against one limit, written out for a cook, an inspector and a program."""
 
+from dataclasses import dataclass
+from typing import Any
+
 from service.quantities.models import Answer
 from service.rules.checker import Code, RuleInForce, Verdict, verdict_of
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
@@ -50,50 +53,110 @@ class Finding(Answer):
 
 def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None) -> Finding:
     """Hold a figure against a rule. ``floor`` is the design band of verdict_of."""
-    verdict, code = verdict_of(rule, figure, floor=floor)
-    lowest = floor if code == "within_band" else rule.limit
-    return Finding.of(
-        rule=rule.id,
-        measure=rule.measure,
-        verdict=verdict,
-        figure=figure,
-        limit=rule.limit,
-        bound=rule.bound,
-        unit=rule.unit,
-        basis=rule.basis,
-        expressed_as=rule.expressed_as,
-        margin=_margin(rule, figure, floor=lowest),
-        at_limit=code == "at_limit",
-        evidence=rule.evidence,
-        force=rule.force,
-        citation=rule.citation,
-        text_as_of=rule.text_as_of,
-        code=code,
-        message=_message(rule, code, figure=figure, floor=floor),
-        refuses=verdict == "not_met" and rule.may_refuse,
-        cautions=_cautions(rule, figure, verdict),
-    )
+    return Gauge.of(rule, floor=floor).finding(figure)
 
 
-def _margin(rule: RuleInForce, figure: float | None, *, floor: float | None) -> float | None:
+@dataclass(frozen=True, eq=False, slots=True)
+class Gauge:
+    """A rule made ready to hold one figure after another against it: what never changes is written down once."""
+
+    rule: RuleInForce
+    floor: float | None
+    told: dict[str, Any]
+    """Every field of its findings, in order; those that hang on the figure are overwritten each time."""
+    endings: dict[Code, str]
+    """How the message goes on after the figure."""
+    passing: tuple[str, ...]
+    """Cautions on a figure that keeps the rule."""
+    without_figure: Finding
+    """The finding where no figure can be known."""
+
+    @classmethod
+    def of(cls, rule: RuleInForce, *, floor: float | None = None) -> "Gauge":
+        """The gauge of a rule. ``floor`` is the design band of verdict_of."""
+        told = _told(rule)
+        return cls(rule, floor, told, _endings(rule, floor), _passing(rule), Finding.holding(told))
+
+    def finding(self, figure: float | None) -> Finding:
+        """The figure held against the rule."""
+        if figure is None:
+            return self.without_figure
+        rule, floor = self.rule, self.floor
+        verdict, code = verdict_of(rule, figure, floor=floor)
+        return Finding.holding(
+            {
+                **self.told,
+                "verdict": verdict,
+                "figure": figure,
+                "margin": _margin(rule, figure, floor=floor if code == "within_band" else rule.limit),
+                "at_limit": code == "at_limit",
+                "code": code,
+                "message": f"{figure:.6g}{self.endings[code]}" if code in self.endings else _unknown(rule, code),
+                "refuses": verdict == "not_met" and rule.may_refuse,
+                "cautions": self._cautions(figure, verdict),
+            }
+        )
+
+    def _cautions(self, figure: float, verdict: Verdict) -> tuple[str, ...]:
+        """What must be printed: a pass on a second-hand or amended text, a figure past a guard's early warning."""
+        rule = self.rule
+        if not rule.witnessed and _is_past(rule, figure):
+            return ("recalled-limit-passed",)
+        passed = self.passing if verdict == "met" else ()
+        return (*passed, "early-warning") if _past_warning(rule, figure) else passed
+
+
+def _told(rule: RuleInForce) -> dict[str, Any]:
+    """The fields of a finding without a figure, in the order in which they are declared."""
+    verdict, code = verdict_of(rule, None)
+    return {
+        "rule": rule.id,
+        "measure": rule.measure,
+        "verdict": verdict,
+        "figure": None,
+        "limit": rule.limit,
+        "bound": rule.bound,
+        "unit": rule.unit,
+        "basis": rule.basis,
+        "expressed_as": rule.expressed_as,
+        "margin": None,
+        "at_limit": False,
+        "evidence": rule.evidence,
+        "force": rule.force,
+        "citation": rule.citation,
+        "text_as_of": rule.text_as_of,
+        "code": code,
+        "message": _unknown(rule, code),
+        "refuses": False,
+        "cautions": (),
+    }
+
+
+def _margin(rule: RuleInForce, figure: float, *, floor: float | None) -> float | None:
     """Room left on the side that matters, above the floor or under the ceiling; negative when the limit is broken."""
-    if figure is None or rule.limit is None or floor is None:
+    if rule.limit is None or floor is None:
         return None
-    above, under = figure - floor, rule.limit - figure
     if rule.bound == "level":
-        return min(above, under)
-    return above if rule.bound == "minimum" else under
+        return min(figure - floor, rule.limit - figure)
+    return figure - floor if rule.bound == "minimum" else rule.limit - figure
 
 
-def _message(rule: RuleInForce, code: Code, *, figure: float | None, floor: float | None) -> str:
+def _against(rule: RuleInForce) -> str:
     limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
-    against = f"{rule.bound} {limit}"
-    if figure is None or code in UNKNOWN:
-        return UNKNOWN[code].format(against=against, rule=rule.id)
-    shown = f"{figure:.6g} {rule.unit}"
-    if code == "within_band":
-        return f"{shown} after rounding down, against {against}: kept within the design band from {floor:.6g}."
-    return f"{shown} against {against}: {OUTCOMES[code]}"
+    return f"{rule.bound} {limit}"
+
+
+def _unknown(rule: RuleInForce, code: Code) -> str:
+    return UNKNOWN[code].format(against=_against(rule), rule=rule.id)
+
+
+def _endings(rule: RuleInForce, floor: float | None) -> dict[Code, str]:
+    unit, against = rule.unit, _against(rule)
+    endings: dict[Code, str] = {code: f" {unit} against {against}: {words}" for code, words in OUTCOMES.items()}
+    if floor is not None:
+        band = f"kept within the design band from {floor:.6g}."
+        endings["within_band"] = f" {unit} after rounding down, against {against}: {band}"
+    return endings
 
 
 OUTCOMES: dict[Code, str] = {
@@ -111,18 +174,10 @@ UNKNOWN: dict[Code, str] = {
 }
 
 
-def _cautions(rule: RuleInForce, figure: float | None, verdict: Verdict) -> tuple[str, ...]:
-    """What must be printed: a pass on a second-hand or amended text, a figure past a guard's early warning."""
-    if figure is None:
-        return ()
-    warned = ("early-warning",) if _past_warning(rule, figure) else ()
-    if not rule.witnessed and _is_past(rule, figure):
-        return ("recalled-limit-passed",)
-    if verdict != "met":
-        return warned
+def _passing(rule: RuleInForce) -> tuple[str, ...]:
     reported = ("reported-source",) if rule.evidence == "reported" else ()
     amended = ("amendment-not-read",) if rule.amended else ()
-    return (*reported, *amended, *warned)
+    return (*reported, *amended)
 
 
 def _is_past(rule: RuleInForce, figure: float) -> bool:

@@ -1,14 +1,16 @@
 """The weights that an ingoing amount may be divided by."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from functools import cache
+from operator import attrgetter
+from typing import NamedTuple
 
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.ingoing import ingoing_at_equilibrium_ppm, ingoing_from_pickle_ppm, ingoing_ppm
 from service.calculations.curing.methods import Bath
 
 
-@dataclass(frozen=True, slots=True)
-class Bases:
+class Bases(NamedTuple):
     """Parts per million of one gram of additive, for each basis. None where the method does not have the basis."""
 
     green_ppm: float
@@ -27,18 +29,8 @@ class Bases:
         return max(self.green_ppm, self.system_ppm or 0.0)
 
     def one_gram_ppm(self, basis: str, *, least: bool = False) -> float | None:
-        """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one.
-
-        least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
-        be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
-        """
-        attribute = BASIS_NAMES.get(basis)
-        if least and attribute == "batch_ppm":
-            attribute = "least_batch_ppm"
-        one_g_ppm: float | None = None if attribute is None else getattr(self, attribute)
-        if least and one_g_ppm is not None and self.system_ppm is not None:
-            return min(one_g_ppm, self.system_ppm)
-        return one_g_ppm
+        """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one."""
+        return on_basis(basis, least=least)(self)
 
 
 BASIS_NAMES = {
@@ -51,6 +43,35 @@ BASIS_NAMES = {
     "pickle": "pickle_ppm",
     "any_reading": "highest_ppm",
 }
+
+
+OnBasis = Callable[[Bases], float | None]
+"""Takes the parts per million of one gram on one basis."""
+
+
+@cache
+def on_basis(basis: str, *, least: bool = False) -> OnBasis:
+    """How to take the parts per million of one gram on a basis by the name that rules give it.
+
+    least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
+    be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
+    """
+    attribute = BASIS_NAMES.get(basis)
+    if attribute is None:
+        return _no_basis
+    if not least:
+        return attrgetter(attribute)
+    stated: OnBasis = attrgetter("least_batch_ppm" if attribute == "batch_ppm" else attribute)
+
+    def at_least(bases: Bases) -> float | None:
+        one_g_ppm, system_ppm = stated(bases), bases.system_ppm
+        return one_g_ppm if system_ppm is None or one_g_ppm is None else min(one_g_ppm, system_ppm)
+
+    return at_least
+
+
+def _no_basis(_bases: Bases) -> None:
+    return None
 
 
 def bases_of(recipe: Recipe, amounts: Amounts) -> Bases:

@@ -1,7 +1,7 @@
 """Whether the amounts that were worked out can be made at all, and by which name it is refused when not."""
 
 from service.calculations.curing.amounts import Amounts, Recipe, Steps
-from service.calculations.curing.methods import Bath
+from service.calculations.curing.methods import Bath, Way
 from service.calculations.curing.pickle import percent_line, too_weak
 from service.calculations.curing.products import Bacon, Product
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
@@ -58,11 +58,10 @@ def require_consistent_storage(product: Product) -> None:
         )
 
 
-def require_one_step_to_a_level(recipe: Recipe, binding: Binding) -> None:
+def require_one_step_to_a_level(way: Way, binding: Binding) -> None:
     """Where the law sets a level, a second step leaves it by nobody knows how much. Raises Impossible."""
-    bath = recipe.bath
     at_a_level = any(rule.measure == "nitrite" and rule.sets_level for rule in binding.rules)
-    if bath and bath.immersed and bath.injected_g and at_a_level:
+    if way.immersed and way.pumped and at_a_level:
         raise Impossible(
             code="level_in_one_step",
             reason="The law sets the nitrite of this product at a level; "

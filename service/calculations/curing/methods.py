@@ -1,7 +1,7 @@
 """How the cure gets in, and what share of a pickle ends in the meat."""
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
@@ -130,12 +130,48 @@ class Bath:
         return self.green_g / (self.green_g + pickle_g - self.injected_g) ** 2 if self.equilibrium else 0.0
 
 
+class Way(NamedTuple):
+    """A method in words of closed lists."""
+
+    method: str
+    basis: str | None
+    """How an immersion, or the cover after a pump, is reckoned."""
+
+    @property
+    def in_pickle(self) -> bool:
+        return self.method not in ("dry", "comminuted")
+
+    @property
+    def pumped(self) -> bool:
+        return self.method in ("injected", "injected_then_covered")
+
+    @property
+    def immersed(self) -> bool:
+        return self.basis is not None
+
+    @property
+    def only_equilibrium(self) -> bool:
+        return self.basis == "equilibrium" and not self.pumped
+
+
+def way_of(method: Method) -> Way:
+    """The words for a method."""
+    basis = _immersion_basis(method)
+    return Way(method.kind, basis.kind if basis else None)
+
+
+def _immersion_basis(method: Method) -> Equilibrium | PickUp | None:
+    if isinstance(method, Immersion):
+        return method.basis
+    return method.cover if isinstance(method, InjectedThenCovered) else None
+
+
 def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
     """The bath of a wet method; None for a dry or comminuted cure."""
     if isinstance(method, Dry | Comminuted):
         return None
     pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
-    basis = None if isinstance(method, Injected) else method.basis if isinstance(method, Immersion) else method.cover
+    basis = _immersion_basis(method)
     pick_up_fraction = basis.percent / 100 if isinstance(basis, PickUp) else 0.0
     return Bath(
         green_g=green_g,

@@ -1,11 +1,20 @@
 """The same nitrite on every basis that a rule may ask about."""
 
-from dataclasses import dataclass
-from typing import cast
+from collections.abc import Callable
+from operator import attrgetter
+from typing import NamedTuple, cast
 
 from service.calculations.curing.amounts import Amounts, Recipe
-from service.calculations.curing.bases import Bases, bases_of
-from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRESSIONS, Accelerator, CuringSalt
+from service.calculations.curing.bases import Bases, OnBasis, bases_of, on_basis
+from service.calculations.curing.salts import (
+    NITRATE_EXPRESSIONS,
+    NITRITE_EXPRESSIONS,
+    Accelerator,
+    AcceleratorKind,
+    CuringSalt,
+    NitrateSalt,
+    NitriteSalt,
+)
 from service.rules.checker import RuleInForce
 from service.rules.vocabulary import Measure
 
@@ -13,8 +22,7 @@ InRulesUnit = float | None
 """A figure in the unit of the rule that it is held against; None when nothing stated gives it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(NamedTuple):
     """What the amounts come to: asked rule by rule for the figure on that rule's own basis and expression."""
 
     recipe: Recipe
@@ -56,18 +64,7 @@ class Readings:
 
     def figure(self, rule: RuleInForce) -> InRulesUnit:
         """The figure to hold against a rule, or None when nothing stated gives it."""
-        measure, basis, least = rule.measure, rule.basis, rule.bound == "minimum"
-        if rule.stage == "residual" or basis is None:
-            return None
-        if measure == "nitrite":
-            return self.nitrite_ppm(basis=basis, expressed_as=rule.expressed_as, least=least)
-        if measure == "nitrate":
-            return self.nitrate_ppm(basis=basis, expressed_as=rule.expressed_as)
-        if measure == "weight_gain":
-            return self.weight_gain_percent(rule.limit or 0.0)
-        if measure == "label_strength":
-            return self.recipe.cure.nitrite.percent
-        return self.accelerator_ppm(basis=basis, kinds=ACCELERATOR_KINDS[measure], least=least)
+        return reading_of(rule, substances_of(self.recipe.cure, self.recipe.wanted.accelerator))(self)
 
 
 def read(recipe: Recipe, amounts: Amounts) -> Readings:
@@ -81,6 +78,57 @@ def read(recipe: Recipe, amounts: Amounts) -> Readings:
         nitrate_g=amounts.curing_salt_g * recipe.cure.nitrate_fraction,
         accelerator_g=amounts.accelerator_g / accelerator.weighed_per_anhydrous_ratio if accelerator else 0.0,
     )
+
+
+class Substances(NamedTuple):
+    """What is put in, by the names on the labels."""
+
+    nitrite: NitriteSalt
+    nitrate: NitrateSalt | None
+    accelerator: AcceleratorKind | None
+
+
+def substances_of(cure: CuringSalt, accelerator: Accelerator | None) -> Substances:
+    """The names on the labels of a curing salt and an accelerator."""
+    return Substances(
+        cure.nitrite.salt, cure.nitrate.salt if cure.nitrate else None, accelerator.kind if accelerator else None
+    )
+
+
+Reading = Callable[[Readings], InRulesUnit]
+"""Reads the figure that is held against one rule."""
+
+
+def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
+    """How to read the figure that is held against a rule when these substances are put in."""
+    measure, basis, least, limit = rule.measure, rule.basis, rule.bound == "minimum", rule.limit or 0.0
+    if rule.stage == "residual" or basis is None:
+        return lambda _: None
+    if measure == "label_strength":
+        return lambda readings: readings.recipe.cure.nitrite.percent
+    if measure == "weight_gain":
+        return lambda readings: readings.weight_gain_percent(limit)
+    if measure == "nitrite":
+        factor = NITRITE_EXPRESSIONS[substances.nitrite].get(rule.expressed_as)
+        return _amount_on(on_basis(basis, least=least), attrgetter("nitrite_g"), factor)
+    if measure == "nitrate" and substances.nitrate:
+        factor = NITRATE_EXPRESSIONS[substances.nitrate].get(rule.expressed_as)
+        return _amount_on(on_basis(basis), attrgetter("nitrate_g"), factor)
+    if measure == "nitrate" or substances.accelerator not in ACCELERATOR_KINDS[measure]:
+        return lambda _: 0.0
+    return _amount_on(on_basis(basis, least=least), attrgetter("accelerator_g"), 1.0)
+
+
+def _amount_on(on: OnBasis, grams_of: Callable[[Readings], float], factor_ratio: float | None) -> Reading:
+    """Reads a substance on a basis; None where the method does not have the basis, or the label not the substance."""
+    if factor_ratio is None:
+        return lambda _: None
+
+    def read_amount(readings: Readings) -> InRulesUnit:
+        one_g_ppm = on(readings.bases)
+        return None if one_g_ppm is None else grams_of(readings) * factor_ratio * one_g_ppm
+
+    return read_amount
 
 
 ACCELERATOR_KINDS: dict[str, tuple[str, ...]] = {
@@ -97,14 +145,18 @@ ALWAYS_MEASURED: frozenset[Measure] = frozenset(
 )
 
 
-def accelerator_measures(accelerator: Accelerator) -> frozenset[Measure]:
-    """What rules call this accelerator."""
-    return frozenset(
-        cast(Measure, measure) for measure, kinds in ACCELERATOR_KINDS.items() if accelerator.kind in kinds
-    )
+def accelerator_measures(accelerator: str) -> frozenset[Measure]:
+    """What rules call this kind of accelerator."""
+    return frozenset(cast(Measure, measure) for measure, kinds in ACCELERATOR_KINDS.items() if accelerator in kinds)
 
 
 def measures_of(cure: CuringSalt, accelerator: Accelerator | None) -> frozenset[Measure]:
+    """What rules may measure in a dose of this curing salt and accelerator."""
+    return measured(substances_of(cure, accelerator))
+
+
+def measured(substances: Substances) -> frozenset[Measure]:
     """What rules may measure in a dose: its nitrite, label and weight gain, and nitrate and accelerator if any."""
-    nitrate: frozenset[Measure] = frozenset({"nitrate"}) if cure.nitrate else frozenset()
+    nitrate: frozenset[Measure] = frozenset({"nitrate"}) if substances.nitrate else frozenset()
+    accelerator = substances.accelerator
     return ALWAYS_MEASURED | nitrate | (accelerator_measures(accelerator) if accelerator else frozenset())
