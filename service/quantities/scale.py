@@ -1,6 +1,6 @@
 """The kitchen scale: what it can show, and how a weight is rounded to that."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor
 
 from service.quantities.quantity import Mass, Weight
@@ -15,10 +15,10 @@ class Scale:
     """A scale that shows whole multiples of its smallest step."""
 
     step: Mass
+    step_g: float = field(init=False)
 
-    @property
-    def step_g(self) -> float:
-        return self.step.g
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "step_g", self.step.g)
 
     def steps_down(self, mass_g: float) -> int:
         """How many whole steps fit under a weight."""

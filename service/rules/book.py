@@ -108,4 +108,4 @@ class RuleBook:
 
     def cautions_of(self, ids: Iterable[str]) -> tuple[Caution, ...]:
         """The cautions of these ids, each once, in the order asked."""
-        return tuple(self.cautions[id].told for id in dict.fromkeys(ids))
+        return tuple([self.cautions[id].told for id in dict.fromkeys(ids)])

@@ -23,7 +23,7 @@ ROUNDING_SLACK = 1e-12
 """Relative room for the last bits of floating-point arithmetic when a figure equals its limit."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False, slots=True)
 class RuleInForce:
     """A rule with the value that stands on one day: what a calculation holds its figures against."""
 
@@ -98,7 +98,7 @@ def verdict_of(rule: RuleInForce, figure: float | None, *, floor: float | None =
     """
     limit = rule.limit
     if figure is None or limit is None or rule.plan_needed or not rule.witnessed or rule.bound == "statement":
-        return "cannot_tell", _unknown(rule, figure)
+        return "cannot_tell", why_unknown(rule, figure)
     slack = ROUNDING_SLACK * limit
     if rule.bound != "minimum" and not figure <= limit + slack:
         return "not_met", "over_limit"
@@ -109,7 +109,7 @@ def verdict_of(rule: RuleInForce, figure: float | None, *, floor: float | None =
     return "not_met", "under_limit"
 
 
-def _unknown(rule: RuleInForce, figure: float | None) -> Code:
+def why_unknown(rule: RuleInForce, figure: float | None) -> Code:
     """Why nothing can be said."""
     if rule.bound == "statement":
         return "statement"

@@ -1,11 +1,14 @@
 """One figure held against one limit, written out for a cook, an inspector and a program."""
 
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 from service.quantities.models import Answer
-from service.rules.checker import Code, RuleInForce, Verdict, verdict_of
+from service.rules.checker import Code, RuleInForce, Verdict, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
+
+GAUGES_KEPT = 4096
 
 
 class Finding(Answer):
@@ -53,7 +56,16 @@ class Finding(Answer):
 
 def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None) -> Finding:
     """Hold a figure against a rule. ``floor`` is the design band of verdict_of."""
-    return Gauge.of(rule, floor=floor).finding(figure)
+    return gauge_of(rule, floor).finding(figure)
+
+
+class Outcome(NamedTuple):
+    """What a finding says whenever it comes to one code."""
+
+    told: dict[str, Any]
+    """Every field in the order of the model; figure, margin and message are put in."""
+    ending: str | None
+    """How the message goes on after the figure; None where it does not name the figure."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -62,57 +74,68 @@ class Gauge:
 
     rule: RuleInForce
     floor: float | None
-    told: dict[str, Any]
-    """Every field of its findings, in order; those that hang on the figure are overwritten each time."""
-    endings: dict[Code, str]
-    """How the message goes on after the figure."""
-    passing: tuple[str, ...]
-    """Cautions on a figure that keeps the rule."""
     without_figure: Finding
     """The finding where no figure can be known."""
-
-    @classmethod
-    def of(cls, rule: RuleInForce, *, floor: float | None = None) -> "Gauge":
-        """The gauge of a rule. ``floor`` is the design band of verdict_of."""
-        told = _told(rule)
-        return cls(rule, floor, told, _endings(rule, floor), _passing(rule), Finding.holding(told))
+    outcomes: dict[Code, Outcome]
+    """What it may come to with a figure."""
+    watched: bool
+    """Whether some figures are to be warned of, although they pass or prove nothing."""
 
     def finding(self, figure: float | None) -> Finding:
         """The figure held against the rule."""
         if figure is None:
             return self.without_figure
         rule, floor = self.rule, self.floor
-        verdict, code = verdict_of(rule, figure, floor=floor)
-        return Finding.holding(
-            {
-                **self.told,
-                "verdict": verdict,
-                "figure": figure,
-                "margin": _margin(rule, figure, floor=floor if code == "within_band" else rule.limit),
-                "at_limit": code == "at_limit",
-                "code": code,
-                "message": f"{figure:.6g}{self.endings[code]}" if code in self.endings else _unknown(rule, code),
-                "refuses": verdict == "not_met" and rule.may_refuse,
-                "cautions": self._cautions(figure, verdict),
-            }
-        )
+        _, code = verdict_of(rule, figure, floor=floor)
+        outcome = self.outcomes[code]
+        told = outcome.told.copy()
+        told["figure"] = figure
+        told["margin"] = _margin(rule, figure, floor=floor if code == "within_band" else rule.limit)
+        if outcome.ending is not None:
+            told["message"] = f"{figure:.6g}{outcome.ending}"
+        if self.watched:
+            told["cautions"] = _warnings(rule, figure, told["cautions"])
+        return Finding.holding(told)
 
-    def _cautions(self, figure: float, verdict: Verdict) -> tuple[str, ...]:
-        """What must be printed: a pass on a second-hand or amended text, a figure past a guard's early warning."""
-        rule = self.rule
-        if not rule.witnessed and _is_past(rule, figure):
-            return ("recalled-limit-passed",)
-        passed = self.passing if verdict == "met" else ()
-        return (*passed, "early-warning") if _past_warning(rule, figure) else passed
+
+@lru_cache(maxsize=GAUGES_KEPT)
+def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
+    """The gauge of a rule. ``floor`` is the design band of verdict_of."""
+    watched = not rule.witnessed or (rule.force == "guard" and rule.early_warning is not None)
+    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), watched)
+
+
+def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:
+    """All that a figure may come to."""
+    against, blank = _against(rule), _told(rule)
+    endings = {code: f" {rule.unit} against {against}: {words}" for code, words in OUTCOMES.items()}
+    if floor is not None:
+        band = f"kept within the design band from {floor:.6g}."
+        endings["within_band"] = f" {rule.unit} after rounding down, against {against}: {band}"
+    told = {code: Outcome({**blank, **_judged(rule, code)}, ending) for code, ending in endings.items()}
+    unjudged = why_unknown(rule, 0.0)
+    return {**told, unjudged: Outcome({**blank, "code": unjudged, "message": _unknown_message(rule, unjudged)}, None)}
+
+
+def _judged(rule: RuleInForce, code: Code) -> dict[str, Any]:
+    """The fields that hang on the code alone, once a figure is judged."""
+    met = code not in ("over_limit", "under_limit")
+    return {
+        "verdict": "met" if met else "not_met",
+        "at_limit": code == "at_limit",
+        "code": code,
+        "refuses": not met and rule.may_refuse,
+        "cautions": _passing(rule) if met else (),
+    }
 
 
 def _told(rule: RuleInForce) -> dict[str, Any]:
     """The fields of a finding without a figure, in the order in which they are declared."""
-    verdict, code = verdict_of(rule, None)
+    code = why_unknown(rule, None)
     return {
         "rule": rule.id,
         "measure": rule.measure,
-        "verdict": verdict,
+        "verdict": "cannot_tell",
         "figure": None,
         "limit": rule.limit,
         "bound": rule.bound,
@@ -126,7 +149,7 @@ def _told(rule: RuleInForce) -> dict[str, Any]:
         "citation": rule.citation,
         "text_as_of": rule.text_as_of,
         "code": code,
-        "message": _unknown(rule, code),
+        "message": _unknown_message(rule, code),
         "refuses": False,
         "cautions": (),
     }
@@ -146,17 +169,8 @@ def _against(rule: RuleInForce) -> str:
     return f"{rule.bound} {limit}"
 
 
-def _unknown(rule: RuleInForce, code: Code) -> str:
+def _unknown_message(rule: RuleInForce, code: Code) -> str:
     return UNKNOWN[code].format(against=_against(rule), rule=rule.id)
-
-
-def _endings(rule: RuleInForce, floor: float | None) -> dict[Code, str]:
-    unit, against = rule.unit, _against(rule)
-    endings: dict[Code, str] = {code: f" {unit} against {against}: {words}" for code, words in OUTCOMES.items()}
-    if floor is not None:
-        band = f"kept within the design band from {floor:.6g}."
-        endings["within_band"] = f" {unit} after rounding down, against {against}: {band}"
-    return endings
 
 
 OUTCOMES: dict[Code, str] = {
@@ -175,15 +189,15 @@ UNKNOWN: dict[Code, str] = {
 
 
 def _passing(rule: RuleInForce) -> tuple[str, ...]:
+    """What must be printed with a pass: that its text is second-hand, or was amended and not read again."""
     reported = ("reported-source",) if rule.evidence == "reported" else ()
     amended = ("amendment-not-read",) if rule.amended else ()
     return (*reported, *amended)
 
 
-def _is_past(rule: RuleInForce, figure: float) -> bool:
-    margin = _margin(rule, figure, floor=rule.limit)
-    return margin is not None and margin < 0
-
-
-def _past_warning(rule: RuleInForce, figure: float) -> bool:
-    return rule.force == "guard" and rule.early_warning is not None and figure > rule.early_warning
+def _warnings(rule: RuleInForce, figure: float, cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """What must be printed with the figure as well: a guard's early warning, a limit from memory that is passed."""
+    if not rule.witnessed:
+        margin = _margin(rule, figure, floor=rule.limit)
+        return ("recalled-limit-passed",) if margin is not None and margin < 0 else cautions
+    return (*cautions, "early-warning") if figure > (rule.early_warning or 0.0) else cautions

@@ -141,7 +141,8 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     ruling = ruling_on(_kind(request), book)
     exact = exact_amounts(recipe)
     scale = Scale(request.scale_step)
-    refuse_over_limits(ruling, read(recipe, exact), scale)
+    asked = read(recipe, exact)
+    refuse_over_limits(ruling, asked, scale)
     require_makeable(recipe, exact)
     on_scale = weighed(recipe, exact, scale)
     require_weighable(exact, on_scale.steps, scale)
@@ -149,7 +150,8 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     readings = read(recipe, on_scale.amounts)
     findings = findings_of_dose(ruling, readings, scale)
     full = request.detail == "full"
-    figures = figures_of(exact, readings, request.units, every_basis=full)
+    figures = figures_of(asked, readings, request.units, every_basis=full)
+    ids = caution_ids(ruling.watch, exact, readings, findings, salt_percent=figures.salt_in_piece_percent)
     return DoseAnswer.of(
         jurisdiction=request.jurisdiction,
         on=request.on,
@@ -158,7 +160,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
         figures=figures,
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
-        cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings, book)),
+        cautions=book.cautions_of(ids),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
     )

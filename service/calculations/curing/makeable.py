@@ -73,11 +73,12 @@ def require_one_step_to_a_level(way: Way, binding: Binding) -> None:
 def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
     """The amounts, exact or as weighed, must be such as can be weighed and dissolved. Raises Impossible."""
     wanted, cure_g = recipe.wanted, amounts.curing_salt_g
-    salt_g, sugar_g = recipe.salt_inside_g(cure_g), recipe.sugar_inside_g(cure_g)
     if wanted.salt_percent and amounts.salt_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts, inside_g=salt_g)
+        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts, inside_g=recipe.salt_inside_g(cure_g))
     if wanted.sugar_percent and amounts.sugar_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts, inside_g=sugar_g)
+        raise _comes_with_the_cure(
+            "sugar", recipe, wanted.sugar_percent, amounts, inside_g=recipe.sugar_inside_g(cure_g)
+        )
     if recipe.bath:
         _require_a_real_pickle(recipe.bath, amounts, recipe)
     elif cure_g > STRONGEST_RUB_SHARE * amounts.meat_g:

@@ -1,6 +1,5 @@
 """How the cure gets in, and what share of a pickle ends in the meat."""
 
-from dataclasses import dataclass
 from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
@@ -88,8 +87,7 @@ Method = Annotated[
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Bath:
+class Bath(NamedTuple):
     """A pickle and the ways in which what is dissolved in it gets into the meat.
 
     green_g is the weight the law reckons on; fractions are of pickle taken up, per green weight.

@@ -109,14 +109,19 @@ def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
     if measure == "weight_gain":
         return lambda readings: readings.weight_gain_percent(limit)
     if measure == "nitrite":
-        factor = NITRITE_EXPRESSIONS[substances.nitrite].get(rule.expressed_as)
-        return _amount_on(on_basis(basis, least=least), attrgetter("nitrite_g"), factor)
+        return nitrite_on(basis, substances, expressed_as=rule.expressed_as, least=least)
     if measure == "nitrate" and substances.nitrate:
         factor = NITRATE_EXPRESSIONS[substances.nitrate].get(rule.expressed_as)
         return _amount_on(on_basis(basis), attrgetter("nitrate_g"), factor)
     if measure == "nitrate" or substances.accelerator not in ACCELERATOR_KINDS[measure]:
         return lambda _: 0.0
     return _amount_on(on_basis(basis, least=least), attrgetter("accelerator_g"), 1.0)
+
+
+def nitrite_on(basis: str, substances: Substances, *, expressed_as: str, least: bool = False) -> Reading:
+    """How to read the nitrite on a basis, as the substance named."""
+    factor = NITRITE_EXPRESSIONS[substances.nitrite].get(expressed_as)
+    return _amount_on(on_basis(basis, least=least), attrgetter("nitrite_g"), factor)
 
 
 def _amount_on(on: OnBasis, grams_of: Callable[[Readings], float], factor_ratio: float | None) -> Reading:

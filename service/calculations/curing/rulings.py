@@ -11,9 +11,10 @@ from service.calculations.curing.methods import Way
 from service.calculations.curing.permission import require_rules
 from service.calculations.curing.readings import Reading, Substances, measured, reading_of
 from service.calculations.curing.salts import NITRITE_EXPRESSIONS
+from service.calculations.curing.warning import Watch, watch_for
 from service.rules.book import Binding, Question, RuleBook
 from service.rules.checker import RuleInForce
-from service.rules.finding import Gauge
+from service.rules.finding import Gauge, gauge_of
 from service.rules.vocabulary import Fact, Jurisdiction, Operator
 
 KINDS_KEPT = 4096
@@ -51,6 +52,7 @@ class Ruling:
     yardsticks: tuple[Yardstick, ...]
     refusing: tuple[Yardstick, ...]
     """Those whose rules may refuse."""
+    watch: Watch
 
 
 @lru_cache(maxsize=KINDS_KEPT)
@@ -63,7 +65,8 @@ def ruling_on(kind: DoseKind, book: RuleBook) -> Ruling:
     require_one_step_to_a_level(kind.way, binding)
     yardsticks = tuple(_yardstick(_with_number(rule, binding, kind), binding, kind) for rule in binding.rules)
     refusing = tuple(each for each in yardsticks if each.asked.rule.may_refuse)
-    return Ruling(tuple(sorted(facts)), yardsticks, refusing)
+    watch = watch_for(kind.product, kind.way, kind.substances, binding, book)
+    return Ruling(tuple(sorted(facts)), yardsticks, refusing, watch)
 
 
 def _facts(kind: DoseKind) -> tuple[Fact, ...]:
@@ -75,8 +78,8 @@ def _facts(kind: DoseKind) -> tuple[Fact, ...]:
 
 
 def _yardstick(rule: RuleInForce, binding: Binding, kind: DoseKind) -> Yardstick:
-    asked, floor = Gauge.of(rule), _band_floor(rule, binding)
-    weighed = asked if floor is None else Gauge.of(rule, floor=floor)
+    asked, floor = gauge_of(rule), _band_floor(rule, binding)
+    weighed = asked if floor is None else gauge_of(rule, floor)
     return Yardstick(reading_of(rule, kind.substances), asked, weighed)
 
 

@@ -1,5 +1,6 @@
 """Curing salts, accelerators and stock powders by what their labels say, and the chemistry between them."""
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -70,7 +71,7 @@ class CuringSalt(Request):
     def sugar_fraction(self) -> float:
         return self.sugar_percent / 100
 
-    @property
+    @cached_property
     def salt_fraction(self) -> float:
         """Sodium chloride: what the rest of the label leaves."""
         return 1 - self.nitrite_fraction - self.nitrate_fraction - self.sugar_fraction - self.other_percent / 100
