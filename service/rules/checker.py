@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from math import inf
 from typing import Literal
 
 from service.rules.rule import DatedValue, Rule
@@ -107,6 +108,15 @@ def verdict_of(rule: RuleInForce, figure: float | None, *, floor: float | None =
     if floor is not None and figure >= floor - slack:
         return "met", "within_band"
     return "not_met", "under_limit"
+
+
+def clear_of(rule: RuleInForce) -> tuple[float, float]:
+    """Between which figures a rule is kept beyond doubt, its limit not touched; nothing lies between inf and inf."""
+    limit, judged = rule.limit, rule.witnessed and not rule.plan_needed
+    if limit is None or not judged or rule.bound not in ("maximum", "minimum"):
+        return inf, inf
+    doubt = 2 * ROUNDING_SLACK * limit
+    return (limit + doubt, inf) if rule.bound == "minimum" else (-inf, limit - doubt)
 
 
 def why_unknown(rule: RuleInForce, figure: float | None) -> Code:

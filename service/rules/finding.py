@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 from service.quantities.models import Answer
-from service.rules.checker import Code, RuleInForce, Verdict, verdict_of, why_unknown
+from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
 
 GAUGES_KEPT = 4096
@@ -78,15 +78,26 @@ class Gauge:
     """The finding where no figure can be known."""
     outcomes: dict[Code, Outcome]
     """What it may come to with a figure."""
+    clear: tuple[float, float]
+    """Between these a figure keeps the limit with room to spare."""
     watched: bool
     """Whether some figures are to be warned of, although they pass or prove nothing."""
+
+    def breaks(self, figure: float | None) -> bool:
+        """Whether a figure breaks the rule, and the rule may refuse."""
+        return figure is not None and not self.is_clear(figure) and breaks(self.rule, figure)
+
+    def is_clear(self, figure: float) -> bool:
+        """Whether it takes no second look to see that a figure keeps the limit, and is not at it."""
+        least, most = self.clear
+        return least < figure < most
 
     def finding(self, figure: float | None) -> Finding:
         """The figure held against the rule."""
         if figure is None:
             return self.without_figure
         rule, floor = self.rule, self.floor
-        _, code = verdict_of(rule, figure, floor=floor)
+        code = "within_limit" if self.is_clear(figure) else verdict_of(rule, figure, floor=floor)[1]
         outcome = self.outcomes[code]
         told = outcome.told.copy()
         told["figure"] = figure
@@ -102,7 +113,7 @@ class Gauge:
 def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
     """The gauge of a rule. ``floor`` is the design band of verdict_of."""
     watched = not rule.witnessed or (rule.force == "guard" and rule.early_warning is not None)
-    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), watched)
+    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), clear_of(rule), watched)
 
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:

@@ -1,8 +1,5 @@
 """The weights that an ingoing amount may be divided by."""
 
-from collections.abc import Callable
-from functools import cache
-from operator import attrgetter
 from typing import NamedTuple
 
 from service.calculations.curing.amounts import Amounts, Recipe
@@ -29,8 +26,18 @@ class Bases(NamedTuple):
         return max(self.green_ppm, self.system_ppm or 0.0)
 
     def one_gram_ppm(self, basis: str, *, least: bool = False) -> float | None:
-        """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one."""
-        return on_basis(basis, least=least)(self)
+        """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one.
+
+        least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
+        be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
+        """
+        name = name_of_basis(basis, least=least)
+        one_g_ppm: float | None = None if name is None else getattr(self, name)
+        return self.at_most_system_ppm(one_g_ppm) if least else one_g_ppm
+
+    def at_most_system_ppm(self, one_g_ppm: float | None) -> float | None:
+        """No more than the whole system has, where there is one."""
+        return one_g_ppm if one_g_ppm is None or self.system_ppm is None else min(one_g_ppm, self.system_ppm)
 
 
 BASIS_NAMES = {
@@ -45,33 +52,10 @@ BASIS_NAMES = {
 }
 
 
-OnBasis = Callable[[Bases], float | None]
-"""Takes the parts per million of one gram on one basis."""
-
-
-@cache
-def on_basis(basis: str, *, least: bool = False) -> OnBasis:
-    """How to take the parts per million of one gram on a basis by the name that rules give it.
-
-    least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
-    be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
-    """
-    attribute = BASIS_NAMES.get(basis)
-    if attribute is None:
-        return _no_basis
-    if not least:
-        return attrgetter(attribute)
-    stated: OnBasis = attrgetter("least_batch_ppm" if attribute == "batch_ppm" else attribute)
-
-    def at_least(bases: Bases) -> float | None:
-        one_g_ppm, system_ppm = stated(bases), bases.system_ppm
-        return one_g_ppm if system_ppm is None or one_g_ppm is None else min(one_g_ppm, system_ppm)
-
-    return at_least
-
-
-def _no_basis(_bases: Bases) -> None:
-    return None
+def name_of_basis(basis: str, *, least: bool = False) -> str | None:
+    """The name in Bases of a basis by the name that rules give it."""
+    name = BASIS_NAMES.get(basis)
+    return "least_batch_ppm" if least and name == "batch_ppm" else name
 
 
 def bases_of(recipe: Recipe, amounts: Amounts) -> Bases:

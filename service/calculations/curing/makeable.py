@@ -74,18 +74,18 @@ def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
     """The amounts, exact or as weighed, must be such as can be weighed and dissolved. Raises Impossible."""
     wanted, cure_g = recipe.wanted, amounts.curing_salt_g
     if wanted.salt_percent and amounts.salt_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts, inside_g=recipe.salt_inside_g(cure_g))
+        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts)
     if wanted.sugar_percent and amounts.sugar_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure(
-            "sugar", recipe, wanted.sugar_percent, amounts, inside_g=recipe.sugar_inside_g(cure_g)
-        )
+        raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts)
     if recipe.bath:
         _require_a_real_pickle(recipe.bath, amounts, recipe)
     elif cure_g > STRONGEST_RUB_SHARE * amounts.meat_g:
         raise too_weak("More than a fifth of the weight of the meat would have to be curing salt.")
 
 
-def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts, *, inside_g: float) -> Impossible:
+def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts) -> Impossible:
+    inside = recipe.salt_inside_g if what == "salt" else recipe.sugar_inside_g
+    inside_g = inside(amounts.curing_salt_g)
     wanted_g = percent_line(recipe, percent).at_g(amounts.pickle_g)
     other = "a stronger curing salt" if recipe.wanted.target_ppm else "less curing salt"
     percent_needed = 1.05 * percent * inside_g / wanted_g

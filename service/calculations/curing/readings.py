@@ -5,7 +5,7 @@ from operator import attrgetter
 from typing import NamedTuple, cast
 
 from service.calculations.curing.amounts import Amounts, Recipe
-from service.calculations.curing.bases import Bases, OnBasis, bases_of, on_basis
+from service.calculations.curing.bases import Bases, bases_of, name_of_basis
 from service.calculations.curing.salts import (
     NITRATE_EXPRESSIONS,
     NITRITE_EXPRESSIONS,
@@ -112,28 +112,35 @@ def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
         return nitrite_on(basis, substances, expressed_as=rule.expressed_as, least=least)
     if measure == "nitrate" and substances.nitrate:
         factor = NITRATE_EXPRESSIONS[substances.nitrate].get(rule.expressed_as)
-        return _amount_on(on_basis(basis), attrgetter("nitrate_g"), factor)
+        return _amount_on("nitrate_g", factor, basis)
     if measure == "nitrate" or substances.accelerator not in ACCELERATOR_KINDS[measure]:
         return lambda _: 0.0
-    return _amount_on(on_basis(basis, least=least), attrgetter("accelerator_g"), 1.0)
+    return _amount_on("accelerator_g", 1.0, basis, least=least)
 
 
 def nitrite_on(basis: str, substances: Substances, *, expressed_as: str, least: bool = False) -> Reading:
     """How to read the nitrite on a basis, as the substance named."""
     factor = NITRITE_EXPRESSIONS[substances.nitrite].get(expressed_as)
-    return _amount_on(on_basis(basis, least=least), attrgetter("nitrite_g"), factor)
+    return _amount_on("nitrite_g", factor, basis, least=least)
 
 
-def _amount_on(on: OnBasis, grams_of: Callable[[Readings], float], factor_ratio: float | None) -> Reading:
+def _amount_on(substance: str, factor_ratio: float | None, basis: str, *, least: bool = False) -> Reading:
     """Reads a substance on a basis; None where the method does not have the basis, or the label not the substance."""
-    if factor_ratio is None:
+    name = name_of_basis(basis, least=least)
+    if factor_ratio is None or name is None:
         return lambda _: None
+    numbers_of = attrgetter(substance, f"bases.{name}")
 
     def read_amount(readings: Readings) -> InRulesUnit:
-        one_g_ppm = on(readings.bases)
-        return None if one_g_ppm is None else grams_of(readings) * factor_ratio * one_g_ppm
+        mass_g, one_g_ppm = numbers_of(readings)
+        return None if one_g_ppm is None else mass_g * factor_ratio * one_g_ppm
 
-    return read_amount
+    def read_least(readings: Readings) -> InRulesUnit:
+        mass_g, one_g_ppm = numbers_of(readings)
+        least_ppm = readings.bases.at_most_system_ppm(one_g_ppm)
+        return None if least_ppm is None else mass_g * factor_ratio * least_ppm
+
+    return read_least if least else read_amount
 
 
 ACCELERATOR_KINDS: dict[str, tuple[str, ...]] = {

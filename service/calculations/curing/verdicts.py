@@ -5,13 +5,12 @@ from service.calculations.curing.readings import Readings
 from service.calculations.curing.rulings import Ruling
 from service.calculations.refusals import LimitExceeded
 from service.quantities.scale import Scale
-from service.rules.checker import breaks
 from service.rules.finding import Finding
 
 
 def refuse_over_limits(ruling: Ruling, exact: Readings, scale: Scale) -> None:
     """Refuse what was asked for when it breaks a limit before any rounding. Raises LimitExceeded."""
-    if any(breaks(each.asked.rule, each.figure(exact)) for each in ruling.refusing):
+    if any(each.asked.breaks(each.figure(exact)) for each in ruling.refusing):
         findings = tuple(each.asked.finding(each.figure(exact)) for each in ruling.yardsticks)
         raise LimitExceeded(findings, advice_on(findings, exact, scale))
 
