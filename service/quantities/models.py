@@ -58,8 +58,11 @@ def written(answer: Answer) -> bytes:
     return orjson.dumps(answer, default=vars)
 
 
+_DAY = re.compile(DAY_PATTERN)
+
+
 def _day(text: Any) -> Any:
-    return date.fromisoformat(text) if isinstance(text, str) and re.fullmatch(DAY_PATTERN, text) else text
+    return date.fromisoformat(text) if isinstance(text, str) and _DAY.fullmatch(text) else text
 
 
 Day = Annotated[

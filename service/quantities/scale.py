@@ -36,7 +36,7 @@ class Scale:
         return self._value(steps) * factor(self.step.unit)
 
     def _value(self, steps: int) -> float:
-        return round(steps * self.step.value, 12)
+        return round(steps * self.step.value, 12) if steps else 0.0
 
     @property
     def name(self) -> str:

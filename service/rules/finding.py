@@ -9,6 +9,7 @@ from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, 
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
 
 GAUGES_KEPT = 4096
+WITHIN: Code = "within_limit"
 
 
 class Finding(Answer):
@@ -78,32 +79,31 @@ class Gauge:
     """The finding where no figure can be known."""
     outcomes: dict[Code, Outcome]
     """What it may come to with a figure."""
-    clear: tuple[float, float]
-    """Between these a figure keeps the limit with room to spare."""
+    clear_above: float
+    clear_under: float
+    """Between these it takes no second look to see that a figure keeps the limit, and is not at it."""
     watched: bool
     """Whether some figures are to be warned of, although they pass or prove nothing."""
 
     def breaks(self, figure: float | None) -> bool:
         """Whether a figure breaks the rule, and the rule may refuse."""
-        return figure is not None and not self.is_clear(figure) and breaks(self.rule, figure)
-
-    def is_clear(self, figure: float) -> bool:
-        """Whether it takes no second look to see that a figure keeps the limit, and is not at it."""
-        least, most = self.clear
-        return least < figure < most
+        if figure is None or self.clear_above < figure < self.clear_under:
+            return False
+        return breaks(self.rule, figure)
 
     def finding(self, figure: float | None) -> Finding:
         """The figure held against the rule."""
         if figure is None:
             return self.without_figure
-        rule, floor = self.rule, self.floor
-        code = "within_limit" if self.is_clear(figure) else verdict_of(rule, figure, floor=floor)[1]
-        outcome = self.outcomes[code]
-        told = outcome.told.copy()
+        rule, floor, code = self.rule, self.floor, WITHIN
+        if not self.clear_above < figure < self.clear_under:
+            code = verdict_of(rule, figure, floor=floor)[1]
+        blank, ending = self.outcomes[code]
+        told = blank.copy()
         told["figure"] = figure
         told["margin"] = _margin(rule, figure, floor=floor if code == "within_band" else rule.limit)
-        if outcome.ending is not None:
-            told["message"] = f"{figure:.6g}{outcome.ending}"
+        if ending is not None:
+            told["message"] = f"{figure:.6g}{ending}"
         if self.watched:
             told["cautions"] = _warnings(rule, figure, told["cautions"])
         return Finding.holding(told)
@@ -113,7 +113,7 @@ class Gauge:
 def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
     """The gauge of a rule. ``floor`` is the design band of verdict_of."""
     watched = not rule.witnessed or (rule.force == "guard" and rule.early_warning is not None)
-    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), clear_of(rule), watched)
+    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), *clear_of(rule), watched)
 
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:

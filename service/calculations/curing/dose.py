@@ -218,7 +218,7 @@ def _stated(request: DoseRequest) -> tuple[WeighedItem, ...]:
         ("water", water),
         ("meat", request.meat),
     )
-    return tuple(stated_item(what, stated) for what, stated in rows if stated)
+    return tuple([stated_item(what, stated) for what, stated in rows if stated])
 
 
 DOSE = Calculation(

@@ -29,7 +29,8 @@ class WeighedItem(Answer):
 
 def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> tuple[WeighedItem, ...]:
     """What is rounded to the scale: what has a ceiling down, salt and sugar to the nearest step."""
-    down, nearest = f"down to {scale.name}", f"to the nearest {scale.name}"
+    step = scale.name
+    down, nearest = f"down to {step}", f"to the nearest {step}"
     accelerator = recipe.wanted.accelerator
     rows: list[tuple[What, int, str, float]] = [
         ("curing_salt", steps.curing_salt, down, exact.curing_salt_g),
@@ -39,9 +40,11 @@ def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> 
     if accelerator:
         rows.append((accelerator.kind, steps.accelerator, down, exact.accelerator_g))
     return tuple(
-        WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
-        for what, count, rounded, exact_g in rows
-        if exact_g > 0
+        [
+            WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
+            for what, count, rounded, exact_g in rows
+            if exact_g > 0
+        ]
     )
 
 

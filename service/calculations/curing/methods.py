@@ -100,13 +100,9 @@ class Bath(NamedTuple):
     immersed: bool
 
     @property
-    def injected_fraction(self) -> float:
-        return self.injected_g / self.green_g
-
-    @property
     def taken_up_g(self) -> float:
         """Pickle that is stated to stay in the piece."""
-        return (self.injected_fraction + self.pick_up_fraction) * self.green_g
+        return (self.injected_g / self.green_g + self.pick_up_fraction) * self.green_g
 
     @property
     def only_equilibrium(self) -> bool:
@@ -117,7 +113,7 @@ class Bath(NamedTuple):
 
         uptake = pump + pick-up [+ cover / (green + cover) when the rest stands to equilibrium]
         """
-        taken_up = self.injected_fraction + self.pick_up_fraction
+        taken_up = self.injected_g / self.green_g + self.pick_up_fraction
         if not self.equilibrium:
             return taken_up
         cover_g = pickle_g - self.injected_g

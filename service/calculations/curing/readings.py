@@ -99,11 +99,19 @@ Reading = Callable[[Readings], InRulesUnit]
 """Reads the figure that is held against one rule."""
 
 
+def _no_reading(_readings: Readings) -> InRulesUnit:
+    return None
+
+
+NO_READING: Reading = _no_reading
+"""For a rule whose figure nothing that can be stated gives."""
+
+
 def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
     """How to read the figure that is held against a rule when these substances are put in."""
     measure, basis, least, limit = rule.measure, rule.basis, rule.bound == "minimum", rule.limit or 0.0
     if rule.stage == "residual" or basis is None:
-        return lambda _: None
+        return NO_READING
     if measure == "label_strength":
         return lambda readings: readings.recipe.cure.nitrite.percent
     if measure == "weight_gain":
@@ -128,7 +136,7 @@ def _amount_on(substance: str, factor_ratio: float | None, basis: str, *, least:
     """Reads a substance on a basis; None where the method does not have the basis, or the label not the substance."""
     name = name_of_basis(basis, least=least)
     if factor_ratio is None or name is None:
-        return lambda _: None
+        return NO_READING
     numbers_of = attrgetter(substance, f"bases.{name}")
 
     def read_amount(readings: Readings) -> InRulesUnit:

@@ -9,7 +9,7 @@ from service.calculations.curing.classes import ProductKind, facts_of
 from service.calculations.curing.makeable import require_one_step_to_a_level
 from service.calculations.curing.methods import Way
 from service.calculations.curing.permission import require_rules
-from service.calculations.curing.readings import Reading, Substances, measured, reading_of
+from service.calculations.curing.readings import NO_READING, Reading, Substances, measured, reading_of
 from service.calculations.curing.salts import NITRITE_EXPRESSIONS
 from service.calculations.curing.warning import Watch, watch_for
 from service.rules.book import Binding, Question, RuleBook
@@ -51,7 +51,7 @@ class Ruling:
     """What the product is to the law, sorted."""
     yardsticks: tuple[Yardstick, ...]
     refusing: tuple[Yardstick, ...]
-    """Those whose rules may refuse."""
+    """Those that have a figure, and whose rules may refuse."""
     watch: Watch
 
 
@@ -64,7 +64,7 @@ def ruling_on(kind: DoseKind, book: RuleBook) -> Ruling:
     require_rules(binding, kind.substances, kind.product.finish)
     require_one_step_to_a_level(kind.way, binding)
     yardsticks = tuple(_yardstick(_with_number(rule, binding, kind), binding, kind) for rule in binding.rules)
-    refusing = tuple(each for each in yardsticks if each.asked.rule.may_refuse)
+    refusing = tuple(each for each in yardsticks if each.asked.rule.may_refuse and each.figure is not NO_READING)
     watch = watch_for(kind.product, kind.way, kind.substances, binding, book)
     return Ruling(tuple(sorted(facts)), yardsticks, refusing, watch)
 

@@ -10,14 +10,16 @@ from service.rules.finding import Finding
 
 def refuse_over_limits(ruling: Ruling, exact: Readings, scale: Scale) -> None:
     """Refuse what was asked for when it breaks a limit before any rounding. Raises LimitExceeded."""
-    if any(each.asked.breaks(each.figure(exact)) for each in ruling.refusing):
-        findings = tuple(each.asked.finding(each.figure(exact)) for each in ruling.yardsticks)
-        raise LimitExceeded(findings, advice_on(findings, exact, scale))
+    for each in ruling.refusing:
+        if each.asked.breaks(each.figure(exact)):
+            findings = tuple(each.asked.finding(each.figure(exact)) for each in ruling.yardsticks)
+            raise LimitExceeded(findings, advice_on(findings, exact, scale))
 
 
 def findings_of_dose(ruling: Ruling, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
     """The findings on what will be weighed. Raises LimitExceeded when rounding down left a required range."""
-    findings = tuple(each.weighed.finding(each.figure(weighed)) for each in ruling.yardsticks)
-    if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, advice_on(findings, weighed, scale))
+    findings = tuple([each.weighed.finding(each.figure(weighed)) for each in ruling.yardsticks])
+    for finding in findings:
+        if finding.refuses:
+            raise LimitExceeded(findings, advice_on(findings, weighed, scale))
     return findings
