@@ -16,9 +16,12 @@ class Scale:
 
     step: Mass
     step_g: float = field(init=False)
+    unit_g: float = field(init=False)
+    """Its unit."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "step_g", self.step.g)
+        object.__setattr__(self, "unit_g", factor(self.step.unit))
 
     def steps_down(self, mass_g: float) -> int:
         """How many whole steps fit under a weight."""
@@ -33,7 +36,7 @@ class Scale:
 
     def shown_g(self, steps: int) -> float:
         """The reading in grams: what is really weighed."""
-        return self._value(steps) * factor(self.step.unit)
+        return self._value(steps) * self.unit_g
 
     def _value(self, steps: int) -> float:
         return round(steps * self.step.value, 12) if steps else 0.0

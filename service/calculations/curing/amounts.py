@@ -78,8 +78,7 @@ class Amounts(NamedTuple):
 
     def on_scale(self, *, curing_salt_g: float, salt_g: float, sugar_g: float, accelerator_g: float) -> "Amounts":
         """The same with other readings of the scale."""
-        stated = (self.meat_g, self.green_g, self.water_g, self.stock_powder_g, self.dissolved_g, self.other_g)
-        return Amounts(*stated, curing_salt_g, salt_g, sugar_g, accelerator_g)
+        return Amounts(*self[:6], curing_salt_g, salt_g, sugar_g, accelerator_g)
 
 
 class Steps(NamedTuple):

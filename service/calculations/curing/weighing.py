@@ -28,7 +28,8 @@ def weighed(recipe: Recipe, exact: Amounts, scale: Scale) -> Weighed:
         others = exact.on_scale(curing_salt_g=0.0, salt_g=salt_g, sugar_g=sugar_g, accelerator_g=shown_g)
         curing_salt_g = _curing_salt_for_weighed_g(recipe, exact, others)
         curing_salt = scale.steps_down(curing_salt_g)
-        amounts = others._replace(curing_salt_g=scale.shown_g(curing_salt))
+        cure_g = scale.shown_g(curing_salt)
+        amounts = exact.on_scale(curing_salt_g=cure_g, salt_g=salt_g, sugar_g=sugar_g, accelerator_g=shown_g)
         if not accelerator or _accelerator_share(recipe, amounts) <= _accelerator_share(recipe, exact) * (1 + 1e-12):
             return Weighed(amounts, Steps(curing_salt, salt, sugar, accelerator), curing_salt_g)
         accelerator -= 1
