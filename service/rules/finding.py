@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from service.quantities.models import Answer
 from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
+from service.rules.wording import endings_of, why_not_judged
 
 GAUGES_KEPT = 4096
 WITHIN: Code = "within_limit"
@@ -118,14 +119,12 @@ def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:
     """All that a figure may come to."""
-    against, blank = _against(rule), _told(rule)
-    endings = {code: f" {rule.unit} against {against}: {words}" for code, words in OUTCOMES.items()}
-    if floor is not None:
-        band = f"kept within the design band from {floor:.6g}."
-        endings["within_band"] = f" {rule.unit} after rounding down, against {against}: {band}"
-    told = {code: Outcome({**blank, **_judged(rule, code)}, ending) for code, ending in endings.items()}
-    unjudged = why_unknown(rule, 0.0)
-    return {**told, unjudged: Outcome({**blank, "code": unjudged, "message": _unknown_message(rule, unjudged)}, None)}
+    blank, unjudged = _told(rule), why_unknown(rule, 0.0)
+    judged = endings_of(rule, floor).items()
+    return {
+        **{code: Outcome({**blank, **_judged(rule, code)}, ending) for code, ending in judged},
+        unjudged: Outcome({**blank, "code": unjudged, "message": why_not_judged(rule, unjudged)}, None),
+    }
 
 
 def _judged(rule: RuleInForce, code: Code) -> dict[str, Any]:
@@ -160,7 +159,7 @@ def _told(rule: RuleInForce) -> dict[str, Any]:
         "citation": rule.citation,
         "text_as_of": rule.text_as_of,
         "code": code,
-        "message": _unknown_message(rule, code),
+        "message": why_not_judged(rule, code),
         "refuses": False,
         "cautions": (),
     }
@@ -173,30 +172,6 @@ def _margin(rule: RuleInForce, figure: float, *, floor: float | None) -> float |
     if rule.bound == "level":
         return min(figure - floor, rule.limit - figure)
     return figure - floor if rule.bound == "minimum" else rule.limit - figure
-
-
-def _against(rule: RuleInForce) -> str:
-    limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
-    return f"{rule.bound} {limit}"
-
-
-def _unknown_message(rule: RuleInForce, code: Code) -> str:
-    return UNKNOWN[code].format(against=_against(rule), rule=rule.id)
-
-
-OUTCOMES: dict[Code, str] = {
-    "within_limit": "kept.",
-    "at_limit": "kept, exactly at the limit.",
-    "over_limit": "over it.",
-    "under_limit": "under it.",
-}
-UNKNOWN: dict[Code, str] = {
-    "laboratory_only": "Only a laboratory can measure this ({against}); it is not asked for here.",
-    "not_computed": "Nothing stated lets this be worked out ({against}).",
-    "plan_needed": "An option ({against}) that needs a written plan or a variance; not judged here.",
-    "recalled_only": "The limit ({against}) is from memory: it warns, it proves nothing.",
-    "statement": "The rule is written in words: read it at GET /v1/rules/{rule}.",
-}
 
 
 def _passing(rule: RuleInForce) -> tuple[str, ...]:

@@ -2,16 +2,7 @@
 
 from typing import NamedTuple
 
-from service.calculations.curing.products import (
-    Bacon,
-    CornedBeef,
-    Finish,
-    Poultry,
-    Product,
-    Sausage,
-    Storage,
-    WholeMuscle,
-)
+from service.calculations.curing.products import Bacon, CornedBeef, Finish, Product, Storage
 from service.rules.vocabulary import Fact
 
 FINISH_FACTS: dict[str | None, tuple[Fact, ...]] = {
@@ -59,12 +50,11 @@ class ProductKind(NamedTuple):
 
 def kind_of(product: Product) -> ProductKind:
     """The words that the law asks of a product."""
-    part = product.skin if isinstance(product, Bacon) else _part(product)
+    if isinstance(product, Bacon):
+        part: str = product.skin
+    else:
+        part = product.cut if isinstance(product, CornedBeef) else product.species
     return ProductKind(product.kind, part, product.finish, product.storage, product.for_infants)
-
-
-def _part(product: WholeMuscle | Sausage | CornedBeef | Poultry) -> str:
-    return product.cut if isinstance(product, CornedBeef) else product.species
 
 
 def product_facts(product: Product, method: str) -> tuple[Fact, ...]:

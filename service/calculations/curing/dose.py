@@ -156,7 +156,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
         jurisdiction=request.jurisdiction,
         on=request.on,
         product_is=ruling.facts,
-        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request)),
+        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request, recipe)),
         figures=figures,
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
@@ -208,17 +208,17 @@ def _recipe(request: DoseRequest) -> Recipe:
     )
 
 
-def _stated(request: DoseRequest) -> tuple[WeighedItem, ...]:
+def _stated(request: DoseRequest, recipe: Recipe) -> list[WeighedItem]:
     water = None if isinstance(request.method, Dry) else request.method.water
     powder = request.stock_powder.mass if request.stock_powder else None
-    rows: tuple[tuple[What, Mass | Water | None], ...] = (
-        ("stock_powder", powder),
-        ("dissolved_ingredients", request.dissolved_ingredients),
-        ("other_ingredients", request.other_ingredients),
-        ("water", water),
-        ("meat", request.meat),
+    rows: tuple[tuple[What, Mass | Water | None, float], ...] = (
+        ("stock_powder", powder, recipe.stock_powder_g),
+        ("dissolved_ingredients", request.dissolved_ingredients, recipe.dissolved_g),
+        ("other_ingredients", request.other_ingredients, recipe.other_g),
+        ("water", water, recipe.water_g),
+        ("meat", request.meat, recipe.meat_g),
     )
-    return tuple([stated_item(what, stated) for what, stated in rows if stated])
+    return [stated_item(what, stated, mass_g) for what, stated, mass_g in rows if stated]
 
 
 DOSE = Calculation(

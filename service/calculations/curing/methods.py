@@ -162,7 +162,7 @@ def _immersion_basis(method: Method) -> Equilibrium | PickUp | None:
 
 def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
     """The bath of a wet method; None for a dry or comminuted cure."""
-    if isinstance(method, Dry | Comminuted):
+    if isinstance(method, (Dry, Comminuted)):
         return None
     pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
     basis = _immersion_basis(method)
