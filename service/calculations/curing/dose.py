@@ -21,7 +21,7 @@ from service.calculations.curing.makeable import (
 )
 from service.calculations.curing.methods import Comminuted, Dry, Injected, Method, bath_of
 from service.calculations.curing.products import Bacon, Product, green_weight_g
-from service.calculations.curing.readings import measures_of, read
+from service.calculations.curing.readings import EVER_MEASURED, measures_of, read
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits, require_rules
 from service.calculations.curing.warning import caution_ids
@@ -228,4 +228,5 @@ DOSE = Calculation(
     answer=DoseAnswer,
     run=dose,
     reasons=REASONS,
+    measures=EVER_MEASURED,
 )

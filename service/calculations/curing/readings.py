@@ -1,5 +1,6 @@
 """The same nitrite on every basis that a rule may ask about."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import cast
 
@@ -95,6 +96,9 @@ ACCELERATOR_KINDS: dict[str, tuple[str, ...]] = {
 ALWAYS_MEASURED: frozenset[Measure] = frozenset(
     {"nitrite", "label_strength", "weight_gain", "ascorbate_or_erythorbate"}
 )
+
+EVER_MEASURED: frozenset[Measure] = ALWAYS_MEASURED.union(["nitrate"], cast(Iterable[Measure], ACCELERATOR_KINDS))
+"""What rules may measure in any dose."""
 
 
 def accelerator_measures(accelerator: Accelerator) -> frozenset[Measure]:
