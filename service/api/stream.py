@@ -79,9 +79,9 @@ async def _send_pieces(pieces: AsyncGenerator[bytes, None], wire: "Wire") -> Non
                 gathered.clear()
                 size_bytes = 0
             if perf_counter() > turn_ends:
-                await asyncio.sleep(0)
+                await wire.yield_turn()
                 turn_ends = perf_counter() + TURN_S
-    await asyncio.sleep(0)
+    await wire.yield_turn()
     if gathered:
         await wire.send(b"".join(gathered))
 
@@ -108,14 +108,19 @@ class Wire:
             raise ClientDisconnect
         return message
 
+    async def yield_turn(self) -> None:
+        """Let others do what they have to do; among it, the caller may turn out to have hung up."""
+        await asyncio.sleep(0)
+        if self._transport is not None and self._transport.is_closing():
+            await self._abort()
+            raise ClientDisconnect
+
     async def send(self, block: bytes) -> None:
         """A block of the answer, with more to come."""
         await self.write({"type": "http.response.body", "body": block, "more_body": True})
 
     async def write(self, message: Message) -> None:
         """A part of the answer, once the caller took what was sent before."""
-        if self._transport is not None and self._transport.is_closing():
-            raise ClientDisconnect
         try:
             async with asyncio.timeout(self._idle_s):
                 await self._send(message)

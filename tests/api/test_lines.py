@@ -100,7 +100,7 @@ def test_nothing_asked_is_a_summary(client: TestClient, body: bytes, lines: int)
         (b'{"request": NaN}', "json_not_a_number"),
         (b'{"id": "\\ud800"}', "json_lone_surrogate"),
         (b"[" * 40 + b"]" * 40, "json_too_deep"),
-        (b"\x0b", "json_syntax"),
+        (b"\x0b", "json_empty"),
     ],
 )
 def test_a_line_that_cannot_be_read_stops_nothing(client: TestClient, bad: bytes, code: str):
