@@ -16,7 +16,7 @@ from service.api.calculations import CalculationEndpoint, Kitchen
 from service.api.faults import invalid_body, require_no_parameters
 from service.api.json_text import read_json
 from service.api.line_cutting import BLANKS, LineCutter
-from service.api.line_models import Line, LineCount, LineId, SummaryLine, line_of
+from service.api.line_models import BIGGEST_ID, Line, LineCount, LineId, SummaryLine, line_of
 from service.api.negotiation import LINES, require_acceptable, require_body
 from service.api.problems import Problem, declined
 from service.api.shell import request_id
@@ -24,9 +24,8 @@ from service.api.stream import StreamReply
 from service.calculations.refusals import Refusal
 from service.quantities.models import Request as RequestModel
 
-KEYS = frozenset(Line.model_fields)
 LONGEST_PLAIN_ID = 80
-"""Of the ids that are seen to be lawful at a glance; about any other the model decides."""
+"""Of the ids that are seen to be lawful at a glance; about any other text the model decides."""
 
 _LINE_ID: TypeAdapter[Any] = TypeAdapter(LineId, config={"strict": True})
 
@@ -61,12 +60,13 @@ class LinesEndpoint:
         found = self.desks.get(name) if isinstance(name, str) else None
         return found or self.desks[_checked(self.line, envelope).calculation]
 
-    def asked(self, envelope: Any, today: date) -> tuple[CalculationEndpoint, RequestModel]:
+    def asked(self, envelope: Any, id: str | int | None, today: date) -> tuple[CalculationEndpoint, RequestModel]:
         """The calculation that a line asks for, and its checked request."""
         desk = self.desk(envelope)
         request = envelope.get("request")
         desk.endpoint.date(request, lambda: today)
-        if envelope.keys() <= KEYS and _has_lawful_id(envelope):
+        known = ("request" in envelope) + ("calculation" in envelope) + (id is not None)
+        if len(envelope) == known:
             try:
                 return desk.endpoint, desk.endpoint.validate(request)
             except ValidationError:
@@ -112,8 +112,9 @@ class LineWork:
         head = b'{"line":%d' % self._lines
         try:
             envelope = self._read(line)
-            head += _id_member(envelope)
-            endpoint, asked = self._endpoint.asked(envelope, self._today)
+            id = _lawful_id(envelope)
+            head += b"" if id is None else b',"id":' + orjson.dumps(id)
+            endpoint, asked = self._endpoint.asked(envelope, id, self._today)
             told = await endpoint.heavy(asked) if endpoint.is_heavy else endpoint.light(asked)
         except Exception as error:  # noqa: BLE001 - what fails one line must not break the stream
             return b'%b,"problem":%b}\n' % (head, _written(self._problem(error).body(self._request_id)))
@@ -136,23 +137,17 @@ class LineWork:
         return Problem("internal-error", "The fault was recorded; quote the instance when reporting it.")
 
 
-def _id_member(envelope: Any) -> bytes:
-    """The id of a line as a member of its answer; nothing where it has none that is lawful."""
-    if not isinstance(envelope, dict) or "id" not in envelope or not _has_lawful_id(envelope):
-        return b""
-    return b',"id":' + orjson.dumps(envelope["id"])
-
-
-def _has_lawful_id(envelope: dict[str, Any]) -> bool:
-    """Whether the id is as its model wants it, or absent."""
-    id = envelope.get("id", "")
-    if type(id) is str and id.isascii() and id.isprintable() and len(id) <= LONGEST_PLAIN_ID:
-        return id != "" or "id" not in envelope
+def _lawful_id(envelope: Any) -> str | int | None:
+    """The id of a line; None where it has none, or one that its model does not take."""
+    id = envelope.get("id") if isinstance(envelope, dict) else None
+    if type(id) is str and id.isascii() and id.isprintable() and 0 < len(id) <= LONGEST_PLAIN_ID:
+        return id
+    if type(id) is int and -BIGGEST_ID <= id <= BIGGEST_ID:
+        return id
     try:
-        _LINE_ID.validate_python(id)
+        return None if id is None else _LINE_ID.validate_python(id)
     except ValidationError:
-        return False
-    return True
+        return None
 
 
 def _checked(model: type[Line], envelope: Any) -> Line:
