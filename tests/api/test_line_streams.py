@@ -194,7 +194,7 @@ def test_memory_stays_flat(address: Address):
     sizes_kb, ends = [], 0
     with Line(address) as line:
         line.send(head("Connection: close"))
-        sender = threading.Thread(target=lambda: [line.send(block) for _ in range(500)] and line.send(chunk(b"")))
+        sender = threading.Thread(target=line.send, args=(block * 500 + chunk(b""),))
         sender.start()
         for told in line.blocks():
             ends += told.count(b"}")

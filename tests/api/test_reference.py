@@ -10,7 +10,15 @@ from service.quantities.units import SPELLINGS
 from service.rules.book import RuleBook
 from tests.api.problem_checks import codes_of, problem_of
 
-KEPT = ["/v1/units", "/v1/rules", "/v1/rules?jurisdiction=US&on=2026-12-01", "/openapi.json", "/docs", "/docs/docs.js"]
+KEPT = [
+    "/v1/units",
+    "/v1/calculations",
+    "/v1/rules",
+    "/v1/rules?jurisdiction=US&on=2026-12-01",
+    "/openapi.json",
+    "/docs",
+    "/docs/docs.js",
+]
 
 # NIST Special Publication 811 (2008), appendix B: exact factors; temperature by its formula, B.8.
 # The US liquid gallon is 231 cubic inches: 3785.411784 ml.
