@@ -1,17 +1,14 @@
 """The operations that take lines: one for each calculation, and one for all of them."""
 
-import json
-from collections.abc import Iterable, Iterator, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from service.api.calculations import CalculationEndpoint, Kitchen, tag_of
-from service.api.examples import SAMPLE_ENGINE
-from service.api.json_text import read_json
-from service.api.line_models import AnsweredLine, BrokenLine, DeclinedLine, SummaryLine, answered_line, mixed_line
+from service.api.line_examples import line_examples
+from service.api.line_kinds import answered_line, mixed_line
+from service.api.line_models import AnsweredLine, BrokenLine, DeclinedLine, SummaryLine
 from service.api.lines import Desk, LinesEndpoint
 from service.api.negotiation import LINES
-from service.api.problems import SAMPLE_REQUEST_ID, Problem
-from service.api.routes import Example, Operation, Tag
+from service.api.routes import Operation, Tag
 
 LINE_PROBLEMS = (
     "unreadable-query", "not-acceptable", "request-timeout", "uri-too-long", "unsupported-media-type",
@@ -56,7 +53,7 @@ def _own(desk: Desk, kitchen: Kitchen) -> Operation:
         media_type=LINES,
         other_lines=(DeclinedLine, SummaryLine, BrokenLine),
         problems=LINE_PROBLEMS,
-        examples=lambda: _examples([desk.endpoint], is_named=False),
+        examples=lambda: line_examples([desk.endpoint], is_named=False),
     )
 
 
@@ -77,53 +74,5 @@ def _mixed(desks: Sequence[Desk], kitchen: Kitchen) -> Operation:
         media_type=LINES,
         other_lines=(DeclinedLine, SummaryLine, BrokenLine),
         problems=LINE_PROBLEMS,
-        examples=lambda: _examples(endpoints, is_named=True),
+        examples=lambda: line_examples(endpoints, is_named=True),
     )
-
-
-def _examples(endpoints: Iterable[CalculationEndpoint], *, is_named: bool) -> tuple[Example, ...]:
-    """A stream of the calculations' own examples: of each one answered and one refused, then a blank, a broken line."""
-    chosen = [(endpoint.calculation.name, one) for endpoint in endpoints for one in _telling(endpoint.examples())]
-    if not chosen:
-        return ()
-    asked = [
-        {"id": one.name, **({"calculation": name} if is_named else {}), "request": one.request} for name, one in chosen
-    ]
-    told = [_answer(number, one) for number, (_, one) in enumerate(chosen, 1)]
-    broken = {"line": len(chosen) + 2, "problem": _problem_of(BROKEN)}
-    summary = {"lines": len(chosen) + 2, "blank": 1, "answered": sum("answer" in line for line in told)}
-    declined = summary["lines"] - summary["blank"] - summary["answered"]
-    last = {"summary": {**summary, "declined": declined, "engine": SAMPLE_ENGINE}}
-    return (
-        Example(
-            "lines", "Lines that are answered and declined, a blank and a broken one",
-            request="".join((*map(_line, asked), "\n", BROKEN, "\n")),
-            answer="".join(map(_line, [*told, broken, last])),
-        ),
-    )  # fmt: skip
-
-
-def _telling(examples: Iterable[Example]) -> Iterator[Example]:
-    """The first example of each outcome."""
-    by_status: dict[int, Example] = {}
-    for example in examples:
-        by_status.setdefault(example.status, example)
-    yield from by_status.values()
-
-
-def _answer(number: int, example: Example) -> dict[str, Any]:
-    head = {"line": number, "id": example.name}
-    if example.status == 200:
-        return {**head, "answer": {**example.answer, "engine": SAMPLE_ENGINE}}
-    return {**head, "problem": example.answer}
-
-
-def _problem_of(line: str) -> Any:
-    try:
-        return read_json(line.encode())
-    except Problem as problem:
-        return problem.body(SAMPLE_REQUEST_ID).model_dump(mode="json")
-
-
-def _line(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"

@@ -9,7 +9,7 @@ import pytest
 from tests.contract.line_hooks import drawn_lines, faults_of_lines, outcomes, published_lines
 
 SENT = b'{"request": {}}\r\n \n{"request": 1}\n{"request": {}}'
-RIGHT = [
+RIGHT: list[dict[str, Any]] = [
     {"line": 1, "answer": {}},
     {"line": 3, "problem": {}},
     {"line": 4, "answer": {}},
