@@ -140,7 +140,7 @@ def table(runs: dict[str, list[Run]], steps: dict[str, float]) -> str:
         "| `/livez` meanwhile, ms: median, worst |\n|---|---|---|---|---|---|"
     )
     rest_us = cpu_us(runs["Pellicle"]) - sum(steps.values())
-    split = ", ".join(f"{name} {us:.0f}" for name, us in {**steps, "lines, stream and protocol": rest_us}.items())
+    split = ", ".join(f"{name} {us:.0f}" for name, us in {**steps, "all the rest": rest_us}.items())
     how = (
         f"Python {platform.python_version()}, {ROUNDS} streams of {ROWS:,} rows a side, medians, sent and read by curl."
     )
