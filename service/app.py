@@ -16,13 +16,15 @@ from typing import Any
 from fastapi import FastAPI
 
 from service.api.browsers import Browsers
-from service.api.calculations import Kitchen, calculation_operation
+from service.api.calculation_list import list_operation
+from service.api.calculations import CalculationEndpoint, Kitchen, calculation_operation
 from service.api.docs_page import undocumented_routes
 from service.api.document import document
 from service.api.ingredient_list import ingredient_operation
+from service.api.line_operations import line_operations
 from service.api.operations import running_operations
 from service.api.readiness import Readiness
-from service.api.reading import BodyLimits
+from service.api.reading import BodyLimits, LineLimits
 from service.api.routes import Operation, OperationRoute, add_routes
 from service.api.rule_list import rule_operations
 from service.api.shell import Shell
@@ -68,9 +70,16 @@ def create_app(
     limits = WorkerLimits(settings.worker_processes, settings.worker_queue, deadline_s=settings.heavy_deadline_s)
     workers = Workers(partial(load_book, book.engine.pellicle), calculations, limits)
     readiness = Readiness(lambda: _store(settings.database_url).ping())
-    kitchen = Kitchen(book, today, BodyLimits(settings.body_limit_bytes, deadline_s=settings.body_deadline_s), workers)
+    log = open_log(settings.log)
+    kitchen = Kitchen(
+        book, today, BodyLimits(settings.body_limit_bytes, deadline_s=settings.body_deadline_s),
+        LineLimits(settings.line_limit_bytes, idle_s=settings.lines_idle_s), workers, log,
+    )  # fmt: skip
+    endpoints = tuple(CalculationEndpoint(calculation, kitchen) for calculation in calculations)
     operations = (
-        *(calculation_operation(calculation, kitchen) for calculation in calculations),
+        *(calculation_operation(endpoint) for endpoint in endpoints),
+        *line_operations(endpoints, kitchen),
+        list_operation(calculations, book),
         UNITS,
         ingredient_operation(book),
         *rule_operations(book, today),
@@ -81,7 +90,7 @@ def create_app(
     add_routes(app, (*documented, *undocumented_routes()))
     if settings.cors_origins:
         app.add_middleware(Browsers, origins=settings.cors_origins)
-    app.add_middleware(Shell, log=open_log(settings.log))
+    app.add_middleware(Shell, log=log)
     return app
 
 

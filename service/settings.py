@@ -52,6 +52,10 @@ class Settings(BaseSettings):
     """Longest body that is read."""
     body_deadline_s: Annotated[float, Field(ge=0.1, le=600)] = 10
     """Seconds in which a whole body must arrive."""
+    line_limit_bytes: Annotated[int, Field(ge=1024, le=1024**2)] = 65_536
+    """Longest line that is read of a body of lines; the body itself may have any length."""
+    lines_idle_s: Annotated[float, Field(ge=0.1, le=600)] = 10
+    """Seconds without a byte either way after which a stream of lines is given up."""
     heavy_deadline_s: Annotated[float, Field(ge=0.1, le=600)] = 30
     """Seconds in which a long calculation must be done."""
     worker_processes: Annotated[int, Field(ge=1, le=64)] = 1

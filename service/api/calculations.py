@@ -14,11 +14,12 @@ from starlette.responses import Response
 from service.api.examples import examples_of
 from service.api.faults import invalid_body, require_no_parameters
 from service.api.json_text import read_json
-from service.api.negotiation import require_acceptable, require_json
+from service.api.negotiation import require_acceptable, require_body
 from service.api.problems import SAMPLE_REQUEST_ID, Problem, declined
-from service.api.reading import BodyLimits, read_body
+from service.api.reading import BodyLimits, LineLimits, read_body
 from service.api.replies import reply
 from service.api.routes import Example, Operation, Tag
+from service.api.shell import FaultLog
 from service.api.worker import DeadlinePassed
 from service.api.workers import Overloaded, Workers
 from service.calculations.declaration import AnyCalculation
@@ -46,88 +47,95 @@ class WrongExample(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Kitchen:
-    """What every calculation is handed: the rule book, today's day, limits, and hands for long work."""
+    """What every calculation is handed: the rule book, today's day, limits, hands for long work, the log of faults."""
 
     book: RuleBook
     today: Callable[[], date]
     limits: BodyLimits
+    line_limits: LineLimits
     workers: Workers
+    log: FaultLog
 
 
 class CalculationEndpoint:
-    """Answers one calculation over HTTP."""
+    """Answers one calculation, over HTTP or a line at a time."""
 
     def __init__(self, calculation: AnyCalculation, kitchen: Kitchen) -> None:
-        self._calculation = calculation
+        self.calculation = calculation
+        self.validate: Callable[[Any], RequestModel] = calculation.request.__pydantic_validator__.validate_python
+        self.is_heavy = calculation.cost == "heavy"
         self._kitchen = kitchen
-        self._validate = calculation.request.__pydantic_validator__.validate_python
-        self._write = written
         self._is_dated = "on" in calculation.request.model_fields
-        self._is_heavy = calculation.cost == "heavy"
 
     async def __call__(self, request: Request) -> Response:
         require_no_parameters(request)
         require_acceptable(request)
-        require_json(request)
+        require_body(request)
         asked = self.checked(read_json(await read_body(request, self._kitchen.limits)))
-        return reply(request, await self._heavy(asked) if self._is_heavy else self._light(asked))
+        return reply(request, await self.heavy(asked) if self.is_heavy else self.light(asked))
 
     def checked(self, body: Any) -> RequestModel:
         """The request model of a body; without a day of its own it is about today."""
-        if self._is_dated and isinstance(body, dict) and "on" not in body:
-            body["on"] = self._kitchen.today().isoformat()
+        self.date(body, self._kitchen.today)
         try:
-            return self._validate(body)  # type: ignore[no-any-return]
+            return self.validate(body)
         except ValidationError as error:
-            raise invalid_body(error, body, self._calculation.request) from None
+            raise invalid_body(error, body, self.calculation.request) from None
 
-    def examples(self) -> tuple[Example, ...]:
-        """The published examples; the problem of one that is refused is worked out here."""
-        return tuple(
-            example if example.status == 200 else replace(example, answer=self._refused(example.request))
-            for example in examples_of(self._calculation)
-        )
+    def date(self, body: Any, today: Callable[[], date]) -> None:
+        """Write today's day into a body that has none where one is asked for."""
+        if self._is_dated and isinstance(body, dict) and "on" not in body:
+            body["on"] = today().isoformat()
 
-    def _refused(self, body: Any) -> Any:
+    def light(self, asked: RequestModel) -> bytes:
+        """The JSON of the answer, computed here."""
+        return written(self.calculation.run(asked, self._kitchen.book))
+
+    async def heavy(self, asked: RequestModel) -> bytes:
+        """The JSON of the answer, computed by the workers."""
         try:
-            self._calculation.run(self.checked(dict(body)), self._kitchen.book)
-        except Refusal as refusal:
-            return declined(refusal).body(SAMPLE_REQUEST_ID).model_dump(mode="json")
-        raise WrongExample(self._calculation.name)
-
-    def _light(self, asked: RequestModel) -> bytes:
-        answer = self._calculation.run(asked, self._kitchen.book)
-        return self._write(answer)
-
-    async def _heavy(self, asked: RequestModel) -> bytes:
-        try:
-            return await self._kitchen.workers.run(self._calculation.name, asked)
+            return await self._kitchen.workers.run(self.calculation.name, asked)
         except Overloaded:
             headers = (("retry-after", str(RETRY_AFTER_S)),)
             raise Problem("overloaded", "Too many long calculations are waiting.", headers=headers) from None
         except DeadlinePassed:
             raise Problem("deadline-passed", "The calculation was not done by its deadline.") from None
 
+    def examples(self) -> tuple[Example, ...]:
+        """The published examples; the problem of one that is refused is worked out here."""
+        return tuple(
+            example if example.status == 200 else replace(example, answer=self._refused(example.request))
+            for example in examples_of(self.calculation)
+        )
 
-def calculation_operation(calculation: AnyCalculation, kitchen: Kitchen) -> Operation:
+    def _refused(self, body: Any) -> Any:
+        try:
+            self.calculation.run(self.checked(dict(body)), self._kitchen.book)
+        except Refusal as refusal:
+            return declined(refusal).body(SAMPLE_REQUEST_ID).model_dump(mode="json")
+        raise WrongExample(self.calculation.name)
+
+
+def tag_of(calculation: AnyCalculation) -> Tag:
+    """The group of a calculation: its room, which says in its own words what it is about."""
+    room = import_module(calculation.run.__module__.rpartition(".")[0])
+    return Tag(calculation.tag, (room.__doc__ or "").strip())
+
+
+def calculation_operation(endpoint: CalculationEndpoint) -> Operation:
     """The operation of a calculation, all of it from the declaration."""
-    endpoint = CalculationEndpoint(calculation, kitchen)
+    calculation = endpoint.calculation
     return Operation(
         id=calculation.operation_id,
         method="POST",
         path=f"/v1/{calculation.name}",
-        tag=Tag(calculation.tag, _room_of(calculation)),
+        tag=tag_of(calculation),
         summary=calculation.summary,
         description=calculation.description,
         handle=endpoint,
         answer=calculation.answer,
         answer_means=cleandoc(calculation.answer.__doc__ or "The answer."),
         request=calculation.request,
-        problems=HEAVY_PROBLEMS if calculation.cost == "heavy" else LIGHT_PROBLEMS,
+        problems=HEAVY_PROBLEMS if endpoint.is_heavy else LIGHT_PROBLEMS,
         examples=endpoint.examples,
     )
-
-
-def _room_of(calculation: AnyCalculation) -> str:
-    """What the folder of a calculation is about, in its own words."""
-    return (import_module(calculation.run.__module__.rpartition(".")[0]).__doc__ or "").strip()

@@ -5,19 +5,19 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from service.api.document_schemas import Schemas, parameters
+from service.api.examples import SAMPLE_ENGINE
+from service.api.negotiation import JSON
 from service.api.problems import KINDS, PROBLEM_JSON, SAMPLE_REQUEST_ID, instance_of
 from service.api.routes import Example, Operation
+from service.quantities.models import Answer
 
 Json = dict[str, Any]
 
-MEDIA_TYPE = "application/json"
 DESCRIPTION = (
     "Calculations for kitchens that cure and smoke meat. Each calculation is one POST: it keeps nothing, and the same "
     "request and engine give the same answer. Amounts are given within the limits that bind, with the findings, their "
     "sources, and cautions; local codes and licensed practice come first. Errors are problems as RFC 9457 has them."
 )
-ENGINE = {"pellicle": "0.1.0", "rules": "0123456789abcdef"}
-"""Stands in the examples for the engine that answers, which differs with every change of a rule."""
 HEADERS: dict[str, tuple[str, Json]] = {
     "X-Request-ID": ("Names this one request: the one sent, or a new one.", {"type": "string", "maxLength": 64}),
     "ETag": ("Names these bytes; ask again with If-None-Match.", {"type": "string"}),
@@ -80,11 +80,16 @@ class _Page:
 
     @property
     def models(self) -> Iterable[Any]:
-        yield self.operation.answer, "serialization"
+        for answer in self._answers:
+            yield answer, "serialization"
         if self.operation.request is not None:
             yield self.operation.request, "validation"
         for slug in self.operation.problems:
             yield KINDS[slug].body, "serialization"
+
+    @property
+    def _answers(self) -> tuple[type[Answer], ...]:
+        return self.operation.answer, *self.operation.other_lines
 
     def json(self, schemas: Schemas) -> Json:
         operation, sent = self.operation, self.good[0].parameters if self.good else {}
@@ -100,23 +105,31 @@ class _Page:
             "responses": self._responses(schemas),
         }  # fmt: skip
 
-    def _masked(self, answer: Json) -> Json:
-        return {**answer, "engine": ENGINE} if "engine" in self.operation.answer.model_fields else answer
+    def _masked(self, answer: Any) -> Any:
+        return {**answer, "engine": SAMPLE_ENGINE} if "engine" in self.operation.answer.model_fields else answer
+
+    def _content(self, references: Sequence[Json], values: Json) -> Json:
+        """Lines are one text to JSON Schema; what one line holds is said as the structure of the text."""
+        media_type = self.operation.media_type
+        schema = references[0] if len(references) == 1 else {"anyOf": list(references)}
+        if media_type != JSON:
+            schema = {"type": "string", "contentMediaType": media_type, "contentSchema": schema}
+        return {media_type: {"schema": schema, **_examples(values)}}
 
     def _request_body(self, schemas: Schemas) -> Json:
         assert self.operation.request is not None
         values = {one.name: {"summary": one.summary, "value": one.request} for one in self.good}
         schema = schemas.of(self.operation.request, "validation")
-        return {"required": True, "content": {MEDIA_TYPE: {"schema": schema, **_examples(values)}}}
+        return {"required": True, "content": self._content([schema], values)}
 
     def _responses(self, schemas: Schemas) -> Json:
         values = {one.name: {"summary": one.summary, "value": self._masked(one.answer)} for one in self.good}
-        schema = schemas.of(self.operation.answer, "serialization")
+        answers = [schemas.of(answer, "serialization") for answer in self._answers]
         headers = _headers("X-Request-ID", *(("ETag", "Cache-Control") if self.operation.cacheable else ()))
         answered = {
             "description": self.operation.answer_means,
             "headers": headers,
-            "content": {MEDIA_TYPE: {"schema": schema, **_examples(values)}},
+            "content": self._content(answers, values),
         }
         kept = {"304": {"description": "The caller has it already.", "headers": headers}}
         declined = {

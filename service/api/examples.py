@@ -6,6 +6,9 @@ from importlib.resources import files
 from service.api.routes import Example
 from service.calculations.declaration import AnyCalculation
 
+SAMPLE_ENGINE = {"pellicle": "0.1.0", "rules": "0123456789abcdef"}
+"""Stands in examples for the engine that answers, which differs with every change of a rule."""
+
 
 def examples_of(calculation: AnyCalculation) -> tuple[Example, ...]:
     """Every example of a calculation; none where it has no file."""

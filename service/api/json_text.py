@@ -49,7 +49,7 @@ def _read_strictly(body: bytes) -> Any:
     except RecursionError:
         raise _unreadable("json_too_deep", f"Nested deeper than {DEEPEST_NESTING} levels.") from None
     except json.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
+        where = f"line {error.lineno}, column {error.colno}" if "\n" in text else f"column {error.colno}"
         raise _unreadable("json_syntax", f"Not JSON at {where}: {error.msg}.") from None
     if _deeper_than(value, DEEPEST_NESTING):
         raise _unreadable("json_too_deep", f"Nested deeper than {DEEPEST_NESTING} levels.")

@@ -8,6 +8,7 @@ from starlette.requests import Request
 from service.api.problems import Problem
 
 JSON = "application/json"
+LINES = "application/x-ndjson"
 
 _QUALITY = re.compile(r"(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)")
 _CHARSET = re.compile(r'charset="?utf-?8"?', re.IGNORECASE)
@@ -26,8 +27,8 @@ def require_acceptable(request: Request, offered: str = JSON) -> None:
         raise Problem("not-acceptable", f"On offer here: {offered}.")
 
 
-def require_json(request: Request) -> None:
-    """415 unless the body is said to be plain JSON."""
+def require_body(request: Request, read: str = JSON) -> None:
+    """415 unless the body is said to be of the one media type that is read, as it is."""
     if header(request, b"content-encoding") not in (None, "", "identity"):
         raise Problem(
             "unsupported-content-encoding",
@@ -35,8 +36,8 @@ def require_json(request: Request) -> None:
             headers=(("accept-encoding", "identity"),),
         )
     sent = header(request, b"content-type") or ""
-    if sent != JSON and not _is_json(sent):
-        raise Problem("unsupported-media-type", f"A body is read as {JSON} only.", headers=(("accept", JSON),))
+    if sent != read and not _says(sent, read):
+        raise Problem("unsupported-media-type", f"A body is read as {read} only here.", headers=(("accept", read),))
 
 
 def takes_gzip(request: Request) -> bool:
@@ -45,10 +46,10 @@ def takes_gzip(request: Request) -> bool:
     return sent is not None and "gzip" in sent and _quality(sent, ("gzip",)) > 0
 
 
-def _is_json(content_type: str) -> bool:
+def _says(content_type: str, wanted: str) -> bool:
     media_type, _, parameters = content_type.partition(";")
     given = [one.strip() for one in parameters.split(";") if one.strip()]
-    return media_type.strip().lower() == JSON and all(_CHARSET.fullmatch(one) for one in given)
+    return media_type.strip().lower() == wanted and all(_CHARSET.fullmatch(one) for one in given)
 
 
 def _ranges(media_type: str) -> tuple[str, ...]:

@@ -64,17 +64,22 @@ KINDS: dict[str, Kind] = {
         Kind(
             "not-acceptable", 406, "No form of the answer that the caller takes",
             "The Accept header leaves out every media type on offer here.",
-            "Accept application/json, or leave the header out.",
+            "Accept application/json (application/x-ndjson for lines), or leave the header out.",
         ),
         Kind(
             "request-timeout", 408, "The body took too long to arrive",
             "The rest of the body did not come before the deadline; the connection is closed.",
-            "Send the body at once; over a slow line, send less at a time.",
+            "Send the body at once; over a slow connection, send less at a time.",
         ),
         Kind(
             "body-too-large", 413, "The body is too long",
             "The body is longer than is read here; the connection is closed.",
             "Split the work over several requests.",
+        ),
+        Kind(
+            "line-too-long", 413, "The line is too long",
+            "One line of many is longer than is read here. It was passed over; the lines after it are answered.",
+            "Ask for less on one line.",
         ),
         Kind(
             "uri-too-long", 414, "The address is too long",
@@ -83,8 +88,8 @@ KINDS: dict[str, Kind] = {
         ),
         Kind(
             "unsupported-media-type", 415, "The body is of another media type",
-            "A body is read as application/json, in UTF-8, and as nothing else.",
-            "Send Content-Type: application/json.",
+            "A body is read as application/json, lines as application/x-ndjson, in UTF-8, and as nothing else.",
+            "Send Content-Type: application/json, or application/x-ndjson to a path that ends in /lines.",
             headers=("Accept",),
         ),
         Kind(

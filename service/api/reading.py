@@ -22,6 +22,14 @@ class BodyLimits:
     deadline_s: float
 
 
+@dataclass(frozen=True, slots=True)
+class LineLimits:
+    """How long a line of many may be, and how long a byte is waited for."""
+
+    longest_bytes: int
+    idle_s: float
+
+
 async def read_body(request: Request, limits: BodyLimits) -> bytes:
     """The whole body, or the problem that it is too long or too late. Reads no further than the limit."""
     declared = request.headers.get("content-length", "")

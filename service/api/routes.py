@@ -11,6 +11,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.types import ASGIApp, Receive, Scope, Send
 
+from service.api.negotiation import JSON
 from service.api.problems import Problem, answer_problem, declined, untaken
 from service.api.shell import request_id
 from service.calculations.refusals import Refusal
@@ -59,6 +60,10 @@ class Operation:
     answer: type[Answer]
     answer_means: str
     request: type[RequestModel] | None = None
+    media_type: str = JSON
+    """Of request and answer. Where it is lines of JSON, both models are those of a line."""
+    other_lines: tuple[type[Answer], ...] = ()
+    """What else may stand on a line of the answer."""
     path_parameters: type[RequestModel] | None = None
     query: type[RequestModel] | None = None
     problems: tuple[str, ...] = ()

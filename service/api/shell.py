@@ -25,16 +25,27 @@ _NOSNIFF = (b"x-content-type-options", b"nosniff")
 _NO_STORE = (b"cache-control", b"no-store")
 
 
-class RequestLog(Protocol):
-    """Where requests are recorded. The application hands one in."""
+class StreamGivenUp(Exception):
+    """An answer was broken off on its way; as far as it takes anything, the caller was told why in it."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.status = problem.kind.status
+
+
+class FaultLog(Protocol):
+    """Where faults of the service are recorded. The application hands one in."""
+
+    def failed(self, *, request_id: str, error: Exception) -> None:
+        """Record a fault, with its traceback."""
+
+
+class RequestLog(FaultLog, Protocol):
+    """Where requests are recorded too."""
 
     def answered(
         self, *, request_id: str, method: str, path: str, status: int, sent_bytes: int, duration_ms: float
     ) -> None:
         """Record one request."""
-
-    def failed(self, *, request_id: str, error: Exception) -> None:
-        """Record a fault of the service, with its traceback."""
 
 
 class Shell:
@@ -55,6 +66,8 @@ class Shell:
             await app(exchange.scope, receive, exchange.send)
         except ClientDisconnect:
             exchange.status = CLIENT_GONE
+        except StreamGivenUp as given_up:
+            exchange.status = given_up.status
         except Exception as error:  # noqa: BLE001 - the last place where a fault can become an answer
             self.log.failed(request_id=exchange.request_id, error=error)
             await self._apologise(exchange, receive, error)

@@ -8,6 +8,7 @@ from typing import Any, Generic, Literal, TypeVar
 
 from service.quantities.models import Answer, Request
 from service.rules.book import RuleBook
+from service.rules.vocabulary import Measure
 
 Asked = TypeVar("Asked", bound=Request)
 Told = TypeVar("Told", bound=Answer)
@@ -76,6 +77,10 @@ class Calculation(Generic[Asked, Told]):
     cost: Cost = "light"
     reasons: Mapping[str, str] = field(default_factory=dict)
     """Codes with which it says that something is impossible, and what each means."""
+    codes: Mapping[str, str] = field(default_factory=dict)
+    """Other stable codes in its answers, and what each means."""
+    measures: frozenset[Measure] = frozenset()
+    """What it may hold against rules; the rules that bind one request are chosen from those on these."""
 
     @property
     def tag(self) -> str:

@@ -51,6 +51,26 @@ class Line:
         except OSError:
             return
 
+    def takes(self, sent: bytes) -> bool:
+        """Send, and say whether the other side was still there."""
+        try:
+            self._socket.sendall(sent)
+        except OSError:
+            return False
+        return True
+
+    def until(self, mark: bytes) -> bytes:
+        """What comes back up to these bytes, or to the end."""
+        got = bytearray()
+        while mark not in got and (block := self._socket.recv(65536)):
+            got += block
+        return bytes(got)
+
+    def blocks(self) -> Iterator[bytes]:
+        """What comes back, bit by bit, until the other side closes the connection."""
+        while block := self._socket.recv(65536):
+            yield block
+
     def answer(self) -> bytes:
         """Everything that comes back until the other side closes the connection."""
         blocks = []

@@ -28,6 +28,11 @@ class Server:
         fields = Path(f"/proc/{self.pid}/stat").read_text().rpartition(")")[2].split()
         return (int(fields[11]) + int(fields[12])) / TICKS_PER_S
 
+    def memory_mb(self, kind: str) -> float:
+        """Memory of the process: VmRSS is now, VmHWM the most so far."""
+        status = Path(f"/proc/{self.pid}/status").read_text()
+        return float(status.partition(f"{kind}:")[2].split()[0]) / 1024
+
     def ask(self, path: str, body: bytes, *, times: int, callers: int = CALLERS) -> None:
         """The same request so many times over each of the callers' connections; every answer must be a 200."""
         connections = [http.client.HTTPConnection("127.0.0.1", self.port, timeout=10) for _ in range(callers)]

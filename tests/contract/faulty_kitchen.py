@@ -17,15 +17,22 @@ DOSE = {
         "422": {"description": "No.", "content": {"application/problem+json": {"schema": PROBLEM}}},
     },
 }
+LINES = {
+    "operationId": "curing_dose_lines",
+    "requestBody": {"required": True, "content": {"application/x-ndjson": {"schema": {"type": "string"}}}},
+    "responses": {
+        "200": {"description": "Doses.", "content": {"application/x-ndjson": {"schema": {"type": "string"}}}},
+    },
+}
 DOCUMENT = {
     "openapi": "3.1.0",
     "info": {"title": "A faulty kitchen", "version": "1"},
-    "paths": {"/v1/curing/dose": {"post": DOSE}},
+    "paths": {"/v1/curing/dose": {"post": DOSE}, "/v1/curing/dose/lines": {"post": LINES}},
 }
 
 
 class FaultyKitchen(BaseHTTPRequestHandler):
-    """Publishes a document, refuses everything without a reason, now and then in plain JSON."""
+    """Publishes a document, refuses everything without a reason, now and then in plain JSON, and forgets lines."""
 
     refused = 0
 
@@ -36,6 +43,9 @@ class FaultyKitchen(BaseHTTPRequestHandler):
     def do_POST(self) -> None:
         """A refusal."""
         self.rfile.read(int(self.headers.get("Content-Length", 0)))
+        if self.path.endswith("/lines"):
+            self._send(200, "application/x-ndjson", {"line": 1, "answer": {}})
+            return
         FaultyKitchen.refused += 1
         media_type = "application/json" if FaultyKitchen.refused % 2 else "application/problem+json"
         self._send(422, media_type, {"type": "/problems/invalid-request", "status": 422, "code": "invalid_request"})

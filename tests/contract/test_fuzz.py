@@ -81,10 +81,11 @@ def test_no_generated_question_breaks_the_contract(tmp_path: Path, capsys: pytes
 
 
 def test_a_faulty_server_is_found_out(tmp_path: Path):
-    """The same run reports a server whose refusals state no reason and whose errors are plain JSON."""
+    """The same run reports refusals without a reason, errors in plain JSON, and streams without a summary."""
     with served(FAULTY, tmp_path) as url:
         result = fuzz(url, "--max-examples", "20", "--phases", "fuzzing")
 
     assert result.returncode == 1, result.stdout + result.stderr
-    for check in ("refused_for_a_stated_reason", "problems_are_problem_json", "LawfulRequestsAreAnswered"):
+    checks = ("refused_for_a_stated_reason", "problems_are_problem_json", "LawfulRequestsAreAnswered")
+    for check in (*checks, "every_line_is_answered"):
         assert f"Custom check failed: `{check}`" in result.stdout

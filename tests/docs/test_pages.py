@@ -1,7 +1,12 @@
 """Every command that a page shows is sent as it stands there, and is answered as the page says."""
 
+import json
 import re
+import subprocess
+import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
+from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +16,11 @@ from starlette.testclient import TestClient
 from service.app import create_app
 from service.rules.loader import load_book
 from service.settings import Settings
+from tests.api.serving import served
 
 TOP = Path(__file__).parents[2]
 README = (TOP / "README.md").read_text("utf-8")
+BULK = (TOP / "docs/bulk.md").read_text("utf-8")
 CURL = re.compile(
     r"curl -s http://127\.0\.0\.1:8000(/\S+) -H 'Content-Type: application/json' -d '(\{.*?\})'", re.DOTALL
 )
@@ -27,6 +34,39 @@ def commands() -> list[Any]:
         for page in pages
         for number, found in enumerate(CURL.finditer(page.read_text("utf-8")))
     ]
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Where the real application listens."""
+    database = f"sqlite:///{tmp_path_factory.mktemp('store')}/pages.sqlite3"
+    app = create_app(Settings(log="off", database_url=database), load_book("pages"))
+    with served(app) as (host, port):
+        yield f"http://{host}:{port}"
+
+
+@contextmanager
+def forgetful() -> Iterator[str]:
+    """A service that answers every stream with one line and no summary."""
+
+    class Forgetful(BaseHTTPRequestHandler):
+        def do_POST(self) -> None:
+            """Half an answer."""
+            self.send_response(200)
+            self.end_headers()
+            self.wfile.write(b'{"line":1,"answer":{}}\n')
+
+    with HTTPServer(("127.0.0.1", 0), Forgetful) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}"
+        server.shutdown()
+
+
+def run_script(address: str, folder: Path) -> "subprocess.CompletedProcess[str]":
+    """The script of the page about lines, in this folder, against this service."""
+    (script,) = re.findall(r"```sh\n(set -eu\n.*?)```", BULK, re.DOTALL)
+    moved = script.replace("http://127.0.0.1:8000", address)
+    return subprocess.run(["sh", "-c", moved], cwd=folder, capture_output=True, text=True, check=False, timeout=60)
 
 
 @pytest.fixture(scope="module")
@@ -44,6 +84,35 @@ def test_a_command_of_the_pages_is_answered(client: TestClient, path: str, body:
 
     assert answer.status_code == 200, answer.text
     assert answer.json().get("weigh") or answer.json()["weight"]
+
+
+def test_the_script_recalculates_a_folder_of_recipes(address: str, tmp_path: Path):
+    """As it stands on its page, it writes one line for each recipe, each answered, and prints the summary."""
+    result = run_script(address, tmp_path)
+
+    lines = [json.loads(line) for line in (tmp_path / "answers.ndjson").read_text().splitlines()]
+    assert result.returncode == 0, result.stderr
+    assert json.loads(result.stdout)["summary"]["answered"] == 2
+    assert [line["id"] for line in lines] == ["goat_leg", "lamb_sausage"]
+    assert all(line["answer"]["weigh"] for line in lines)
+
+
+def test_the_script_fails_when_the_stream_broke(tmp_path: Path):
+    """Without a summary it says so, and writes no answers."""
+    with forgetful() as address:
+        result = run_script(address, tmp_path)
+
+    assert result.returncode != 0
+    assert "not every recipe was answered" in result.stderr
+    assert not (tmp_path / "answers.ndjson").exists()
+
+
+def test_the_client_is_the_one_that_is_tested():
+    """What the page shows is, line for line, what tests/api runs."""
+    (shown,) = re.findall(r"```python\n(.*?)```", BULK, re.DOTALL)
+    tried = (TOP / "tests/api/line_client.py").read_text("utf-8")
+
+    assert tried.endswith("\n" + shown)
 
 
 def test_readme_tells_the_true_weights(client: TestClient):

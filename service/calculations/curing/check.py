@@ -15,6 +15,7 @@ from service.calculations.curing.checking.as_written import (
     WrittenMethod,
 )
 from service.calculations.curing.checking.asking import (
+    AFTERWARDS,
     Verdicts,
     is_permitted,
     is_uncured,
@@ -24,6 +25,7 @@ from service.calculations.curing.checking.asking import (
 )
 from service.calculations.curing.checking.assessing import Case, findings_of_check
 from service.calculations.curing.checking.calling_out import (
+    CALL_OUTS,
     CallOut,
     call,
     on_amount,
@@ -56,6 +58,7 @@ from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.permission import NEEDS_FINISH
 from service.calculations.curing.products import Bacon, Product, green_weight_g
+from service.calculations.curing.readings import EVER_MEASURED
 from service.calculations.curing.salts import anhydrous_g
 from service.calculations.declaration import Calculation
 from service.quantities.models import Answer, Day, IfStated, Request
@@ -263,4 +266,6 @@ CHECK = Calculation(
     request=CheckRequest,
     answer=CheckAnswer,
     run=check,
+    codes=CALL_OUTS,
+    measures=EVER_MEASURED | AFTERWARDS,
 )

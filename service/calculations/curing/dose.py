@@ -20,7 +20,7 @@ from service.calculations.curing.makeable import (
 )
 from service.calculations.curing.methods import Comminuted, Dry, Method, bath_of, way_of
 from service.calculations.curing.products import Bacon, Product, green_weight_g
-from service.calculations.curing.readings import read, substances_of
+from service.calculations.curing.readings import EVER_MEASURED, read, substances_of
 from service.calculations.curing.rulings import DoseKind, ruling_on
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits
@@ -228,4 +228,5 @@ DOSE = Calculation(
     answer=DoseAnswer,
     run=dose,
     reasons=REASONS,
+    measures=EVER_MEASURED,
 )

@@ -164,6 +164,9 @@ ALWAYS_MEASURED: frozenset[Measure] = frozenset(
     {"nitrite", "label_strength", "weight_gain", "ascorbate_or_erythorbate"}
 )
 
+EVER_MEASURED: frozenset[Measure] = ALWAYS_MEASURED.union({"nitrate"}, ACCELERATOR_KINDS)
+"""What rules may measure in any dose."""
+
 
 def accelerator_measures(accelerator: str) -> frozenset[Measure]:
     """What rules call this kind of accelerator."""

@@ -95,7 +95,7 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
     if not shown:
         yield f"no reading although all is weighed: {body}"
     for one in shown:
-        ppm, spooned = expected.get(one["reading"], readings["taken"]), is_spooned(body)
+        ppm, spooned = expected.get(one["reading"]) or readings["taken"], is_spooned(body)
         inside = one["low"] - 1e-4 <= ppm <= one["high"] + 1e-4
         exact = all(isclose(one[end], ppm, rel_tol=1e-9, abs_tol=1e-4) for end in ("low", "high"))
         if not (inside if spooned else exact):
