@@ -38,6 +38,7 @@ from service.calculations.curing.checking.contradictions import contradictions_i
 from service.calculations.curing.checking.figures import CheckFigures, check_figures
 from service.calculations.curing.checking.finding_out import (
     ACCELERATORS,
+    NITRITE,
     ON_MEAT,
     Gap,
     Need,
@@ -172,13 +173,12 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
 
 def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Uptake) -> Case:
     labels = [line.written.label for line in contents.curing_salts or ()]
-    known = contents.curing_salts is not None and all(label is not None for label in labels)
     strongest_percent = max((100 * label.nitrite_fraction for label in labels if label), default=0.0)
     return Case(
         pot=pot,
         uptake=without_contradictions(uptake, pot, request.product) if pot else NOT_KNOWN,
         weights=request.weights,
-        label_percent=strongest_percent if known else None,
+        label_percent=strongest_percent if contents.labels_known else None,
         nitrite_known=contents.nitrite_known,
         accelerators_stated=request.accelerators is not None,
     )
@@ -247,12 +247,13 @@ def _gaps(request: CheckRequest, contents: Contents, *, permitted: bool) -> Iter
         yield Gap("#/product/finish", how, frozenset(), always=True)
     if request.accelerators is None:
         how = "State the accelerator and its weight; an empty list says that there is none."
-        yield Gap("#/accelerators", how, ACCELERATORS)
+        dilutes = _accelerator(request).high_g > 0
+        yield Gap("#/accelerators", how, ACCELERATORS | (NITRITE if dilutes else frozenset()))
     yield from chain(
         gaps_in_curing_salts(contents),
         gaps_in_method(request.method),
         gaps_in_ingredients(contents, request.method),
-        gaps_in_weights(),
+        gaps_in_weights(request.weights),
     )
 
 

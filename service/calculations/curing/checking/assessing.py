@@ -61,7 +61,7 @@ def findings_of_check(case: Case, binding: Binding) -> tuple[BandedFinding, ...]
     vessels = case.vessels()
     rules = [rule if rule.limit is not None else _borrowing(rule, binding, vessels) for rule in binding.rules]
     if case.uptake.only_equilibrium:
-        rules = [at_equilibrium(rule) for rule in rules]
+        rules = [rule if rule.measure in WEIGHED else at_equilibrium(rule) for rule in rules]
     return tuple(_finding(rule, case, binding, vessels) for rule in rules)
 
 
@@ -163,7 +163,7 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
 
     Notes
     -----
-    A weight out of the cure decides. Without it, a stated pump or pick-up is the gain; a cover at equilibrium adds an
+    A weight out of the cure decides; what a rub adds or draws is not known without it. A stated pump or pick-up is the gain; a cover at equilibrium adds an
     unknown part, so that such a gain is told only when the pump alone is too much.
 
     Examples
@@ -189,7 +189,7 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
         return None
     bath = case.uptake.baths[0]
     if bath is None:
-        return 0.0
+        return None
     known_percent = 100 * bath.taken_up_g / meat_g
     return None if bath.equilibrium and known_percent <= limit_percent else known_percent
 

@@ -26,7 +26,11 @@ UNBOUNDED_G = 1e12
 DENSEST_G_PER_ML = 2.2
 """No powder of a kitchen is denser than a salt crystal, which is 2.16 (from memory)."""
 
-CURE_NAME = re.compile(r"nitrit|nitrat|saltpet|salpet|curing salt|cure salt|pink salt|pickling cure", re.IGNORECASE)
+CURE_NAME = re.compile(
+    r"nitrit|nitrat|salt?pet|salpet|\bcur(e|ing)\b|pink[\s_-]*salt|\bp(ö|oe|o)kel|\be[\s_-]?2(49|5[0-2])\b"
+    r"|celery[\s_-]*(juice)?[\s_-]*powder|[\s_-]cure\b|\bcure[\s_-]",
+    re.IGNORECASE,
+)
 """Names under which a curing salt may stand among the other ingredients (common practice, no source)."""
 
 Role = Literal["salt", "sugar", "seasoning", "dissolved", "solid", "either", "curing_salt"]
@@ -110,6 +114,13 @@ class Contents:
     """What everything else is taken to weigh where the recipe does not say."""
 
     @property
+    def labels_known(self) -> bool:
+        """Whether every curing salt has its label, and none hides among the other ingredients."""
+        hidden = any(line.is_cure for line in self.lines or ())
+        salts = self.curing_salts
+        return salts is not None and not hidden and all(line.written.label is not None for line in salts)
+
+    @property
     def is_weighed(self) -> bool:
         """Whether everything beside the curing salts is stated, and has a weight or the range of a spoon."""
         return self.lines is not None and all(line.weight is not None for line in self.lines)
@@ -117,8 +128,7 @@ class Contents:
     @property
     def nitrite_known(self) -> bool:
         """Whether every curing salt and its label are known, and none hides among the other ingredients."""
-        hidden = any(line.is_cure for line in self.lines or ())
-        return self.curing_salts is not None and not hidden and all(line.known for line in self.curing_salts)
+        return self.labels_known and all(line.known for line in self.curing_salts or ())
 
     def of(self, *roles: Role) -> Span:
         """The lines of these roles together; what is not known may be nothing, or as much as is ever left unstated."""
@@ -144,8 +154,8 @@ class Contents:
 
     @property
     def salt_of_seasonings(self) -> Span:
-        """Salt that comes with stock powder and other seasonings."""
-        return sum((_salt_of(line) for line in self.lines or () if line.role == "seasoning"), NOTHING)
+        """Salt that comes with stock powder and whatever else is not salt."""
+        return sum((_salt_of(line) for line in self.lines or () if line.role not in ("salt", "curing_salt")), NOTHING)
 
 
 def _salt_of(line: Line) -> Span:
@@ -200,7 +210,7 @@ def _role(line: RecipeLine, book: RuleBook) -> Role:
         return ROLES[ANY_OF[line.ingredient]]
     if CURE_NAME.search(line.ingredient):
         return "curing_salt"
-    return "seasoning" if line.salt_percent else "either"
+    return "either"
 
 
 def _weight(line: RecipeLine, book: RuleBook) -> Span | None:
@@ -233,6 +243,6 @@ def _salt_fraction(line: RecipeLine, role: Role, book: RuleBook) -> float | None
 
 def _as_stated(role: Role, line: RecipeLine) -> Role:
     """What the caller says of dissolving decides, except of a curing salt."""
-    if line.dissolves is None or role in ("curing_salt", "salt", "sugar", "seasoning"):
+    if line.dissolves is None or role in ("curing_salt", "salt", "sugar"):
         return role
     return "dissolved" if line.dissolves else "solid"

@@ -3,7 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from service.calculations.curing.checking.as_written import LEAST_UPTAKE_PERCENT, WrittenMethod, WrittenPumpThenCover
+from service.calculations.curing.checking.as_written import (
+    LEAST_UPTAKE_PERCENT,
+    Weights,
+    WrittenMethod,
+    WrittenPumpThenCover,
+)
 from service.calculations.curing.checking.assessing import ON_THE_BATCH, OPEN_CODES
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.uptakes import basis_of
@@ -70,7 +75,7 @@ def gaps_in_curing_salts(contents: Contents) -> Iterator[Gap]:
     """What is not known of the curing salts."""
     if contents.curing_salts is None:
         how = "State every curing salt with its label and its weight; an empty list says that there is none."
-        yield Gap("#/curing_salts", how, NITRITE)
+        yield Gap("#/curing_salts", how, LABELLED)
     for line in contents.curing_salts or ():
         here, label, amount = f"#/curing_salts/{line.place}", line.written.label, line.written.amount
         if label is None:
@@ -89,7 +94,7 @@ def gaps_in_curing_salts(contents: Contents) -> Iterator[Gap]:
     for one in contents.lines or ():
         if one.role == "curing_salt":
             how = "This may be a curing salt: state it in curing_salts, with its label and its weight."
-            yield Gap(f"#/ingredients/{one.place}", how, NITRITE)
+            yield Gap(f"#/ingredients/{one.place}", how, LABELLED)
 
 
 LABELLED: frozenset[Measure] = NITRITE | {"label_strength"}
@@ -101,7 +106,7 @@ def gaps_in_ingredients(contents: Contents, method: WrittenMethod) -> Iterator[G
     bases = None if is_wet else ON_THE_BATCH
     if contents.lines is None:
         how = "Weigh everything else that goes in; without it a minimum cannot be told."
-        yield Gap("#/ingredients", how, NITRITE, only_minimum=True, bases=bases, codes=A_RANGE)
+        yield Gap("#/ingredients", how, NITRITE, only_minimum=True, bases=bases)
     for line in contents.lines or ():
         here = f"#/ingredients/{line.place}"
         if line.role == "either" and is_wet:
@@ -134,8 +139,11 @@ def _at_least() -> str:
     return f"at least {LEAST_UPTAKE_PERCENT:g}"
 
 
-def gaps_in_weights() -> Iterator[Gap]:
+def gaps_in_weights(weights: Weights) -> Iterator[Gap]:
     """What the scale would say afterwards."""
-    yield Gap("#/weights/cured", "Weigh the piece out of the cure, drained.", frozenset({"weight_gain"}))
-    yield Gap("#/weights/finished", "Weigh the finished piece.", frozenset({"finished_weight"}))
-    yield Gap("#/weights/smallest_piece", "Weigh the lightest piece when it is cured.", frozenset({"piece_weight"}))
+    if weights.cured is None:
+        yield Gap("#/weights/cured", "Weigh the piece out of the cure, drained.", frozenset({"weight_gain"}))
+    if weights.finished is None:
+        yield Gap("#/weights/finished", "Weigh the finished piece.", frozenset({"finished_weight"}))
+    if weights.smallest_piece is None:
+        yield Gap("#/weights/smallest_piece", "Weigh the lightest piece when it is cured.", frozenset({"piece_weight"}))

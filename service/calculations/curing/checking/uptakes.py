@@ -28,7 +28,9 @@ class Uptake:
     @property
     def only_equilibrium(self) -> bool:
         """Whether the limit on green weight is held against meat and pickle together."""
-        return self.basis_named and all(bath is not None and bath.only_equilibrium for bath in self.baths)
+        return (
+            self.known and self.basis_named and all(bath is not None and bath.only_equilibrium for bath in self.baths)
+        )
 
 
 NOT_KNOWN = Uptake((), basis_named=True)

@@ -84,6 +84,17 @@ class Pot:
     accelerators: Grams
     """The same without water of crystallisation."""
 
+    @property
+    def perhaps_dissolved(self) -> Span:
+        """What may dissolve or not; all of it counts in a batch that is mixed."""
+        either = self.contents.of("either")
+        known = either if self.comminuted and self.contents.lines is not None else _from_nothing(either)
+        return known + self.contents.unknown_cure
+
+
+def _from_nothing(span: Span) -> Span:
+    return Span(0.0, span.high_g)
+
 
 def filled(pot: Pot, bath: Bath | None, high: frozenset[Role]) -> Vessel:
     """The vessel with the named parts at their most and everything else at its least."""
@@ -93,13 +104,13 @@ def filled(pot: Pot, bath: Bath | None, high: frozenset[Role]) -> Vessel:
         return span.high_g if role in high else span.low_g
 
     cures = [(one.written.label, end_g("curing_salt", one.weight or NOTHING)) for one in contents.curing_salts or ()]
-    parts_g = {role: end_g(role, contents.of(role)) for role in sorted(HEAVIEST)}
+    parts_g = {role: end_g(role, contents.of(role)) for role in sorted(HEAVIEST - {"either"})}
     amounts = Amounts(
         meat_g=pot.meat_g,
         green_g=pot.green_g,
         water_g=pot.water_g,
         stock_powder_g=parts_g["seasoning"],
-        dissolved_g=parts_g["dissolved"] + parts_g["either"] + end_g("either", contents.unknown_cure),
+        dissolved_g=parts_g["dissolved"] + end_g("either", pot.perhaps_dissolved),
         other_g=parts_g["solid"],
         curing_salt_g=sum(cure_g for _, cure_g in cures),
         salt_g=parts_g["salt"],
