@@ -163,8 +163,9 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
 
     Notes
     -----
-    A weight out of the cure decides; what a rub adds or draws is not known without it. A stated pump or pick-up is the gain; a cover at equilibrium adds an
-    unknown part, so that such a gain is told only when the pump alone is too much.
+    A weight out of the cure decides. Without it, a stated pump or pick-up is the gain; a cover at equilibrium adds an
+    unknown part, so that such a gain is told only when the pump alone is too much. What a rub adds or draws out is
+    not known without weighing.
 
     Examples
     --------
