@@ -24,6 +24,7 @@ from service.api.workers import Overloaded, Workers
 from service.calculations.declaration import AnyCalculation
 from service.calculations.refusals import Refusal
 from service.quantities.models import Request as RequestModel
+from service.quantities.models import written
 from service.rules.book import RuleBook
 
 RETRY_AFTER_S = 5
@@ -60,7 +61,7 @@ class CalculationEndpoint:
         self._calculation = calculation
         self._kitchen = kitchen
         self._validate = calculation.request.__pydantic_validator__.validate_python
-        self._write = calculation.answer.__pydantic_serializer__.to_json
+        self._write = written
         self._is_dated = "on" in calculation.request.model_fields
         self._is_heavy = calculation.cost == "heavy"
 
@@ -96,7 +97,7 @@ class CalculationEndpoint:
 
     def _light(self, asked: RequestModel) -> bytes:
         answer = self._calculation.run(asked, self._kitchen.book)
-        return self._write(answer)  # type: ignore[no-any-return]
+        return self._write(answer)
 
     async def _heavy(self, asked: RequestModel) -> bytes:
         try:

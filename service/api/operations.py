@@ -17,7 +17,7 @@ from service.api.readiness import Readiness
 from service.api.replies import reply
 from service.api.routes import Example, Operation, Tag
 from service.calculations.registry import CALCULATIONS
-from service.quantities.models import Answer
+from service.quantities.models import Answer, written
 from service.quantities.models import Request as RequestModel
 
 RUNNING = Tag("running", "Is the service alive and ready, and what do its problems mean.")
@@ -62,7 +62,7 @@ def describe_problem(slug: str) -> ProblemDescription:
 
 async def _answer_alive(request: Request) -> Response:
     _require_plain(request)
-    return reply(request, _written(Alive.of(status="alive")))
+    return reply(request, written(Alive.of(status="alive")))
 
 
 async def _answer_ready(readiness: Readiness, request: Request) -> Response:
@@ -70,7 +70,7 @@ async def _answer_ready(readiness: Readiness, request: Request) -> Response:
     obstacle = await readiness.obstacle()
     if obstacle:
         raise Problem("not-ready", obstacle, headers=(("retry-after", "1"),))
-    return reply(request, _written(Ready.of(status="ready")))
+    return reply(request, written(Ready.of(status="ready")))
 
 
 async def _answer_problem_page(request: Request) -> Response:
@@ -81,10 +81,6 @@ async def _answer_problem_page(request: Request) -> Response:
 def _require_plain(request: Request) -> None:
     require_no_parameters(request)
     require_acceptable(request)
-
-
-def _written(answer: Answer) -> bytes:
-    return answer.__pydantic_serializer__.to_json(answer)
 
 
 def _problem_examples() -> tuple[Example, ...]:

@@ -11,7 +11,7 @@ from starlette.responses import Response
 from service.api.negotiation import JSON, header, require_acceptable, takes_gzip
 from service.api.replies import SMALLEST_COMPRESSED_BYTES
 from service.api.routes import Tag
-from service.quantities.models import Answer
+from service.quantities.models import Answer, written
 
 REFERENCE = Tag(
     "reference", "What calculations build on: units, ingredients, and rules with their history and sources."
@@ -43,7 +43,7 @@ class Page:
 
 def page_of(answer: Answer) -> Page:
     """An answer as a page."""
-    return Page(answer.__pydantic_serializer__.to_json(answer))
+    return Page(written(answer))
 
 
 def answer_page(request: Request, page: Page) -> Response:

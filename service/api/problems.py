@@ -14,6 +14,7 @@ from starlette.responses import Response
 
 from service.api.problem_bodies import ImpossibleProblem, InvalidRequestProblem, LimitExceededProblem, ProblemDetails
 from service.calculations.refusals import Impossible, LimitExceeded, Refusal
+from service.quantities.models import written
 
 PROBLEM_JSON = "application/problem+json"
 
@@ -189,9 +190,8 @@ class Problem(Exception):
 
 def answer_problem(problem: Problem, request_id: str) -> Response:
     """The HTTP answer to a request that is declined."""
-    body = problem.body(request_id)
     return Response(
-        body.__pydantic_serializer__.to_json(body),
+        written(problem.body(request_id)),
         status_code=problem.kind.status,
         headers=dict(problem.headers),
         media_type=PROBLEM_JSON,

@@ -17,7 +17,7 @@ from pydantic import TypeAdapter
 
 from service.calculations.declaration import AnyCalculation
 from service.calculations.refusals import Refusal
-from service.quantities.models import Request
+from service.quantities.models import Request, written
 from service.rules.book import RuleBook
 
 EXPIRED_S = 0.001
@@ -70,8 +70,7 @@ def compute(name: str, asked: Request, deadline: float) -> bytes | Declined:
     calculation = _calculations[name]
     try:
         _alarm(max(deadline - time.time(), EXPIRED_S))
-        answer = calculation.run(asked, _books[0])
-        return bytes(calculation.answer.__pydantic_serializer__.to_json(answer))
+        return written(calculation.run(asked, _books[0]))
     except Refusal as refusal:
         return Declined.of(refusal)
     except DeadlinePassed:

@@ -1,16 +1,18 @@
-"""The two moulds every published model is poured in: closed requests, frozen answers."""
+"""The two moulds every published model is poured in: closed requests, frozen answers; and answers as JSON."""
 
 import re
 from datetime import date
-from typing import Annotated, Any, Self, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, Self, TypeVar
 
+import orjson
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler, WithJsonSchema
 from pydantic_core import CoreSchema, PydanticCustomError
 
 DAY_PATTERN = r"^(19[7-9][0-9]|20[0-9][0-9])-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 PRINTABLE = r"^[^\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]{1,80}$"
 
-_put = object.__setattr__
+_new = object.__new__
+_put_fields = BaseModel.__dict__["__dict__"].__set__
 
 
 class Request(BaseModel):
@@ -29,16 +31,38 @@ class Answer(BaseModel):
     @classmethod
     def of(cls, **fields: Any) -> Self:
         """Build without a second validation: the types are proved by mypy, the shapes by the tests."""
-        answer = cls.__new__(cls)
-        _put(answer, "__dict__", fields)
-        _put(answer, "__pydantic_fields_set__", fields.keys())
-        _put(answer, "__pydantic_extra__", None)
-        _put(answer, "__pydantic_private__", None)
+        answer = _new(cls)
+        _put_fields(answer, fields)
         return answer
+
+    @classmethod
+    def holding(cls, fields: dict[str, Any]) -> Self:
+        """The same from a dictionary in the order of the fields, which becomes the answer's own."""
+        answer = _new(cls)
+        _put_fields(answer, fields)
+        return answer
+
+    if not TYPE_CHECKING:  # a checker that sees it takes every name for a field
+
+        def __getattr__(self, name: str) -> Any:
+            """What pydantic keeps beside the fields is made up when it is asked for: most answers are only written."""
+            if name == "__pydantic_fields_set__":
+                return set(self.__dict__)
+            if name in ("__pydantic_extra__", "__pydantic_private__"):
+                return None
+            return super().__getattr__(name)
+
+
+def written(answer: Answer) -> bytes:
+    """The JSON of an answer: byte for byte what pydantic writes, in half the time."""
+    return orjson.dumps(answer, default=vars)
+
+
+_DAY = re.compile(DAY_PATTERN)
 
 
 def _day(text: Any) -> Any:
-    return date.fromisoformat(text) if isinstance(text, str) and re.fullmatch(DAY_PATTERN, text) else text
+    return date.fromisoformat(text) if isinstance(text, str) and _DAY.fullmatch(text) else text
 
 
 Day = Annotated[

@@ -1,6 +1,6 @@
 """The kitchen scale: what it can show, and how a weight is rounded to that."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor
 
 from service.quantities.quantity import Mass, Weight
@@ -15,10 +15,13 @@ class Scale:
     """A scale that shows whole multiples of its smallest step."""
 
     step: Mass
+    step_g: float = field(init=False)
+    unit_g: float = field(init=False)
+    """Its unit."""
 
-    @property
-    def step_g(self) -> float:
-        return self.step.g
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "step_g", self.step.g)
+        object.__setattr__(self, "unit_g", factor(self.step.unit))
 
     def steps_down(self, mass_g: float) -> int:
         """How many whole steps fit under a weight."""
@@ -33,10 +36,10 @@ class Scale:
 
     def shown_g(self, steps: int) -> float:
         """The reading in grams: what is really weighed."""
-        return self._value(steps) * factor(self.step.unit)
+        return self._value(steps) * self.unit_g
 
     def _value(self, steps: int) -> float:
-        return round(steps * self.step.value, 12)
+        return round(steps * self.step.value, 12) if steps else 0.0
 
     @property
     def name(self) -> str:

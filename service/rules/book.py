@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from service.quantities.models import Answer
 from service.rules.checker import RuleInForce, in_force
@@ -76,6 +76,7 @@ class RuleBook:
     premixes: dict[str, Premix]
     ingredients: dict[str, Ingredient]
     _found: dict[Question, Binding] = field(default_factory=dict, repr=False)
+    _told: dict[tuple[str, ...], tuple[Caution, ...]] = field(default_factory=dict, repr=False)
 
     def rule(self, id: str) -> Rule:
         """The rule of this id. Raises UnknownRule."""
@@ -86,8 +87,7 @@ class RuleBook:
     def binding(self, question: Question) -> Binding:
         """The rules that bind there on that day, sorted by id, own guards among them. Raises DayNotStated."""
         if question not in self._found:
-            if len(self._found) >= CACHE_SIZE:
-                self._found.clear()
+            _make_room(self._found)
             self._found[question] = self._search(question)
         return self._found[question]
 
@@ -110,4 +110,13 @@ class RuleBook:
 
     def cautions_of(self, ids: Iterable[str]) -> tuple[Caution, ...]:
         """The cautions of these ids, each once, in the order asked."""
-        return tuple(self.cautions[id].told for id in dict.fromkeys(ids))
+        asked = tuple(ids)
+        if asked not in self._told:
+            _make_room(self._told)
+            self._told[asked] = tuple(self.cautions[id].told for id in dict.fromkeys(asked))
+        return self._told[asked]
+
+
+def _make_room(kept: dict[Any, Any]) -> None:
+    if len(kept) >= CACHE_SIZE:
+        kept.clear()

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from math import inf
 from typing import Literal
 
 from service.rules.rule import DatedValue, Rule
@@ -24,7 +25,7 @@ ROUNDING_SLACK = 1e-12
 """Relative room for the last bits of floating-point arithmetic when a figure equals its limit."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False, slots=True)
 class RuleInForce:
     """A rule with the value that stands on one day: what a calculation holds its figures against."""
 
@@ -99,7 +100,7 @@ def verdict_of(rule: RuleInForce, figure: float | None, *, floor: float | None =
     """
     limit = rule.limit
     if figure is None or limit is None or rule.plan_needed or not rule.witnessed or rule.bound == "statement":
-        return "cannot_tell", _unknown(rule, figure)
+        return "cannot_tell", why_unknown(rule, figure)
     slack = ROUNDING_SLACK * limit
     if rule.bound != "minimum" and not figure <= limit + slack:
         return "not_met", "over_limit"
@@ -110,7 +111,16 @@ def verdict_of(rule: RuleInForce, figure: float | None, *, floor: float | None =
     return "not_met", "under_limit"
 
 
-def _unknown(rule: RuleInForce, figure: float | None) -> Code:
+def clear_of(rule: RuleInForce) -> tuple[float, float]:
+    """Between which figures a rule is kept beyond doubt, its limit not touched; nothing lies between inf and inf."""
+    limit, judged = rule.limit, rule.witnessed and not rule.plan_needed
+    if limit is None or not judged or rule.bound not in ("maximum", "minimum"):
+        return inf, inf
+    doubt = 2 * ROUNDING_SLACK * limit
+    return (limit + doubt, inf) if rule.bound == "minimum" else (-inf, limit - doubt)
+
+
+def why_unknown(rule: RuleInForce, figure: float | None) -> Code:
     """Why nothing can be said."""
     if rule.bound == "statement":
         return "statement"

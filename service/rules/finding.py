@@ -1,8 +1,16 @@
 """One figure held against one limit, written out for a cook, an inspector and a program."""
 
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, NamedTuple
+
 from service.quantities.models import Answer
-from service.rules.checker import Code, RuleInForce, Verdict, verdict_of
+from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
+from service.rules.wording import endings_of, why_not_judged
+
+GAUGES_KEPT = 4096
+WITHIN: Code = "within_limit"
 
 
 class Finding(Answer):
@@ -50,85 +58,132 @@ class Finding(Answer):
 
 def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None) -> Finding:
     """Hold a figure against a rule. ``floor`` is the design band of verdict_of."""
-    verdict, code = verdict_of(rule, figure, floor=floor)
-    lowest = floor if code == "within_band" else rule.limit
-    return Finding.of(
-        rule=rule.id,
-        measure=rule.measure,
-        verdict=verdict,
-        figure=figure,
-        limit=rule.limit,
-        bound=rule.bound,
-        unit=rule.unit,
-        basis=rule.basis,
-        expressed_as=rule.expressed_as,
-        margin=_margin(rule, figure, floor=lowest),
-        at_limit=code == "at_limit",
-        evidence=rule.evidence,
-        force=rule.force,
-        citation=rule.citation,
-        text_as_of=rule.text_as_of,
-        code=code,
-        message=_message(rule, code, figure=figure, floor=floor),
-        refuses=verdict == "not_met" and rule.may_refuse,
-        cautions=_cautions(rule, figure, verdict),
-    )
+    return gauge_of(rule, floor).finding(figure)
 
 
-def _margin(rule: RuleInForce, figure: float | None, *, floor: float | None) -> float | None:
+class Outcome(NamedTuple):
+    """What a finding says whenever it comes to one code."""
+
+    told: dict[str, Any]
+    """Every field in the order of the model; figure, margin and message are put in."""
+    ending: str | None
+    """How the message goes on after the figure; None where it does not name the figure."""
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Gauge:
+    """A rule made ready to hold one figure after another against it: what never changes is written down once."""
+
+    rule: RuleInForce
+    floor: float | None
+    without_figure: Finding
+    """The finding where no figure can be known."""
+    outcomes: dict[Code, Outcome]
+    """What it may come to with a figure."""
+    clear_above: float
+    clear_under: float
+    """Between these it takes no second look to see that a figure keeps the limit, and is not at it."""
+    watched: bool
+    """Whether some figures are to be warned of, although they pass or prove nothing."""
+
+    def breaks(self, figure: float | None) -> bool:
+        """Whether a figure breaks the rule, and the rule may refuse."""
+        if figure is None or self.clear_above < figure < self.clear_under:
+            return False
+        return breaks(self.rule, figure)
+
+    def finding(self, figure: float | None) -> Finding:
+        """The figure held against the rule."""
+        if figure is None:
+            return self.without_figure
+        rule, floor, code = self.rule, self.floor, WITHIN
+        if not self.clear_above < figure < self.clear_under:
+            code = verdict_of(rule, figure, floor=floor)[1]
+        blank, ending = self.outcomes[code]
+        told = blank.copy()
+        told["figure"] = figure
+        told["margin"] = _margin(rule, figure, floor=floor if code == "within_band" else rule.limit)
+        if ending is not None:
+            told["message"] = f"{figure:.6g}{ending}"
+        if self.watched:
+            told["cautions"] = _warnings(rule, figure, told["cautions"])
+        return Finding.holding(told)
+
+
+@lru_cache(maxsize=GAUGES_KEPT)
+def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
+    """The gauge of a rule. ``floor`` is the design band of verdict_of."""
+    watched = not rule.witnessed or (rule.force == "guard" and rule.early_warning is not None)
+    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), *clear_of(rule), watched)
+
+
+def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:
+    """All that a figure may come to."""
+    blank, unjudged = _told(rule), why_unknown(rule, 0.0)
+    judged = endings_of(rule, floor).items()
+    return {
+        **{code: Outcome({**blank, **_judged(rule, code)}, ending) for code, ending in judged},
+        unjudged: Outcome({**blank, "code": unjudged, "message": why_not_judged(rule, unjudged)}, None),
+    }
+
+
+def _judged(rule: RuleInForce, code: Code) -> dict[str, Any]:
+    """The fields that hang on the code alone, once a figure is judged."""
+    met = code not in ("over_limit", "under_limit")
+    return {
+        "verdict": "met" if met else "not_met",
+        "at_limit": code == "at_limit",
+        "code": code,
+        "refuses": not met and rule.may_refuse,
+        "cautions": _passing(rule) if met else (),
+    }
+
+
+def _told(rule: RuleInForce) -> dict[str, Any]:
+    """The fields of a finding without a figure, in the order in which they are declared."""
+    code = why_unknown(rule, None)
+    return {
+        "rule": rule.id,
+        "measure": rule.measure,
+        "verdict": "cannot_tell",
+        "figure": None,
+        "limit": rule.limit,
+        "bound": rule.bound,
+        "unit": rule.unit,
+        "basis": rule.basis,
+        "expressed_as": rule.expressed_as,
+        "margin": None,
+        "at_limit": False,
+        "evidence": rule.evidence,
+        "force": rule.force,
+        "citation": rule.citation,
+        "text_as_of": rule.text_as_of,
+        "code": code,
+        "message": why_not_judged(rule, code),
+        "refuses": False,
+        "cautions": (),
+    }
+
+
+def _margin(rule: RuleInForce, figure: float, *, floor: float | None) -> float | None:
     """Room left on the side that matters, above the floor or under the ceiling; negative when the limit is broken."""
-    if figure is None or rule.limit is None or floor is None:
+    if rule.limit is None or floor is None:
         return None
-    above, under = figure - floor, rule.limit - figure
     if rule.bound == "level":
-        return min(above, under)
-    return above if rule.bound == "minimum" else under
+        return min(figure - floor, rule.limit - figure)
+    return figure - floor if rule.bound == "minimum" else rule.limit - figure
 
 
-def _message(rule: RuleInForce, code: Code, *, figure: float | None, floor: float | None) -> str:
-    limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
-    against = f"{rule.bound} {limit}"
-    if figure is None or code in UNKNOWN:
-        return UNKNOWN[code].format(against=against, rule=rule.id)
-    shown = f"{figure:.6g} {rule.unit}"
-    if code == "within_band":
-        return f"{shown} after rounding down, against {against}: kept within the design band from {floor:.6g}."
-    return f"{shown} against {against}: {OUTCOMES[code]}"
-
-
-OUTCOMES: dict[Code, str] = {
-    "within_limit": "kept.",
-    "at_limit": "kept, exactly at the limit.",
-    "over_limit": "over it.",
-    "under_limit": "under it.",
-}
-UNKNOWN: dict[Code, str] = {
-    "laboratory_only": "Only a laboratory can measure this ({against}); it is not asked for here.",
-    "not_computed": "Nothing stated lets this be worked out ({against}).",
-    "plan_needed": "An option ({against}) that needs a written plan or a variance; not judged here.",
-    "recalled_only": "The limit ({against}) is from memory: it warns, it proves nothing.",
-    "statement": "The rule is written in words: read it at GET /v1/rules/{rule}.",
-}
-
-
-def _cautions(rule: RuleInForce, figure: float | None, verdict: Verdict) -> tuple[str, ...]:
-    """What must be printed: a pass on a second-hand or amended text, a figure past a guard's early warning."""
-    if figure is None:
-        return ()
-    warned = ("early-warning",) if _past_warning(rule, figure) else ()
-    if not rule.witnessed and _is_past(rule, figure):
-        return ("recalled-limit-passed",)
-    if verdict != "met":
-        return warned
+def _passing(rule: RuleInForce) -> tuple[str, ...]:
+    """What must be printed with a pass: that its text is second-hand, or was amended and not read again."""
     reported = ("reported-source",) if rule.evidence == "reported" else ()
     amended = ("amendment-not-read",) if rule.amended else ()
-    return (*reported, *amended, *warned)
+    return (*reported, *amended)
 
 
-def _is_past(rule: RuleInForce, figure: float) -> bool:
-    margin = _margin(rule, figure, floor=rule.limit)
-    return margin is not None and margin < 0
-
-
-def _past_warning(rule: RuleInForce, figure: float) -> bool:
-    return rule.force == "guard" and rule.early_warning is not None and figure > rule.early_warning
+def _warnings(rule: RuleInForce, figure: float, cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """What must be printed with the figure as well: a guard's early warning, a limit from memory that is passed."""
+    if not rule.witnessed:
+        margin = _margin(rule, figure, floor=rule.limit)
+        return ("recalled-limit-passed",) if margin is not None and margin < 0 else cautions
+    return (*cautions, "early-warning") if figure > (rule.early_warning or 0.0) else cautions

@@ -1,12 +1,15 @@
 """The moulds: strict requests, frozen answers, days, names and fields that may be left out."""
 
+from copy import copy, deepcopy
 from datetime import date
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from service.quantities.models import Answer, Day, IfStated, Name, Request
+from service.quantities.models import Answer, Day, IfStated, Name, Request, written
 
 
 class Note(Request):
@@ -79,3 +82,49 @@ def test_an_answer_equals_one_that_was_validated():
     assert told == Told(mass_g=2.5)
     with pytest.raises(ValidationError):
         told.mass_g = 3
+
+
+class Sheet(Answer):
+    """An answer with everything in it that answers hold."""
+
+    on: date
+    """A day."""
+    text: str | None
+    """Words."""
+    count: int
+    """How many."""
+    kept: bool
+    """Yes or no."""
+    weighed: tuple[Told, ...]
+    """Answers within."""
+
+
+@given(
+    st.dates(),
+    st.none() | st.text(st.characters(exclude_categories=["Cs"])),
+    st.integers(-(2**63), 2**63 - 1),
+    st.booleans(),
+    st.lists(st.floats()),
+)
+def test_an_answer_is_written_as_pydantic_writes_it(on: date, text: str, count: int, kept: bool, masses_g: list[float]):
+    """Byte for byte: every day, text, whole number and float, in the order of the fields."""
+    weighed = tuple(Told.of(mass_g=mass_g) for mass_g in masses_g)
+    sheet = Sheet.of(on=on, text=text, count=count, kept=kept, weighed=weighed)
+
+    assert written(sheet) == sheet.model_dump_json().encode()
+
+
+def test_what_pydantic_asks_of_an_answer_is_there():
+    """It can be copied, represented and dumped without its defaults like one that was validated."""
+    told = Told.of(mass_g=2.5)
+
+    assert copy(told) == deepcopy(told) == told
+    assert told.model_copy(update={"mass_g": 3.0}).mass_g == 3
+    assert told.model_dump(exclude_unset=True) == {"mass_g": 2.5}
+    assert repr(told) == "Told(mass_g=2.5)"
+
+
+def test_a_name_that_an_answer_does_not_have_is_an_error():
+    """Nothing is made up but what pydantic keeps for itself."""
+    with pytest.raises(AttributeError):
+        _ = Told.of(mass_g=2.5).colour  # type: ignore[attr-defined]

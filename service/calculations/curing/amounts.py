@@ -1,13 +1,12 @@
 """What is fixed, what is wanted, and how much of everything that comes to."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.salts import Accelerator, CuringSalt
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(NamedTuple):
     """What is to be reached. One of target_ppm and curing_salt_percent is set."""
 
     target_ppm: float | None
@@ -23,8 +22,7 @@ class Wanted:
         return accelerator.ppm * accelerator.weighed_per_anhydrous_ratio / 1e6 if accelerator else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
+class Recipe(NamedTuple):
     """What is fixed before anything is worked out."""
 
     meat_g: float
@@ -50,8 +48,7 @@ class Recipe:
         return curing_salt_g * self.cure.sugar_fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Amounts:
+class Amounts(NamedTuple):
     """Everything that goes in, and the weight the law reckons on."""
 
     meat_g: float
@@ -74,9 +71,17 @@ class Amounts:
             + self.curing_salt_g + self.salt_g + self.sugar_g + self.accelerator_g
         )  # fmt: skip
 
+    @property
+    def rounded_g(self) -> tuple[float, float, float, float]:
+        """What is rounded to the scale."""
+        return self.curing_salt_g, self.salt_g, self.sugar_g, self.accelerator_g
 
-@dataclass(frozen=True, slots=True)
-class Steps:
+    def on_scale(self, *, curing_salt_g: float, salt_g: float, sugar_g: float, accelerator_g: float) -> "Amounts":
+        """The same with other readings of the scale."""
+        return Amounts(*self[:6], curing_salt_g, salt_g, sugar_g, accelerator_g)
+
+
+class Steps(NamedTuple):
     """Readings of the scale, counted in its smallest step."""
 
     curing_salt: int

@@ -1,14 +1,13 @@
 """The weights that an ingoing amount may be divided by."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.ingoing import ingoing_at_equilibrium_ppm, ingoing_from_pickle_ppm, ingoing_ppm
 from service.calculations.curing.methods import Bath
 
 
-@dataclass(frozen=True, slots=True)
-class Bases:
+class Bases(NamedTuple):
     """Parts per million of one gram of additive, for each basis. None where the method does not have the basis."""
 
     green_ppm: float
@@ -32,13 +31,13 @@ class Bases:
         least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
         be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
         """
-        attribute = BASIS_NAMES.get(basis)
-        if least and attribute == "batch_ppm":
-            attribute = "least_batch_ppm"
-        one_g_ppm: float | None = None if attribute is None else getattr(self, attribute)
-        if least and one_g_ppm is not None and self.system_ppm is not None:
-            return min(one_g_ppm, self.system_ppm)
-        return one_g_ppm
+        name = name_of_basis(basis, least=least)
+        one_g_ppm: float | None = None if name is None else getattr(self, name)
+        return self.at_most_system_ppm(one_g_ppm) if least else one_g_ppm
+
+    def at_most_system_ppm(self, one_g_ppm: float | None) -> float | None:
+        """No more than the whole system has, where there is one."""
+        return one_g_ppm if one_g_ppm is None or self.system_ppm is None else min(one_g_ppm, self.system_ppm)
 
 
 BASIS_NAMES = {
@@ -51,6 +50,12 @@ BASIS_NAMES = {
     "pickle": "pickle_ppm",
     "any_reading": "highest_ppm",
 }
+
+
+def name_of_basis(basis: str, *, least: bool = False) -> str | None:
+    """The name in Bases of a basis by the name that rules give it."""
+    name = BASIS_NAMES.get(basis)
+    return "least_batch_ppm" if least and name == "batch_ppm" else name
 
 
 def bases_of(amounts: Amounts, bath: Bath | None, *, comminuted: bool) -> Bases:

@@ -16,10 +16,10 @@ from service.calculations.curing.checking.as_written import (
 )
 from service.calculations.curing.checking.asking import (
     Verdicts,
-    facts_of,
     is_permitted,
     is_uncured,
     measures_in,
+    recipe_facts,
     verdicts_of,
 )
 from service.calculations.curing.checking.assessing import Case, findings_of_check
@@ -54,9 +54,9 @@ from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.checking.warning import check_cautions
 from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
+from service.calculations.curing.permission import NEEDS_FINISH
 from service.calculations.curing.products import Bacon, Product, green_weight_g
 from service.calculations.curing.salts import anhydrous_g
-from service.calculations.curing.verdicts import NEEDS_FINISH
 from service.calculations.declaration import Calculation
 from service.quantities.models import Answer, Day, IfStated, Request
 from service.quantities.quantity import Duration, Mass
@@ -143,7 +143,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     pot = _pot(request, contents)
     uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
     case = _case(request, contents, pot, uptake)
-    facts = facts_of(request.product, request.method, contents)
+    facts = recipe_facts(request.product, request.method, contents)
     measures = measures_in(contents, request.accelerators or ())
     question = Question(request.jurisdiction, request.on, request.operator, facts, measures)
     binding = book.binding(question)

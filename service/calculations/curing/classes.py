@@ -1,6 +1,8 @@
 """What a product, cured in one way, is to the law."""
 
-from service.calculations.curing.products import Bacon, CornedBeef, Product, Sausage, WholeMuscle
+from typing import NamedTuple
+
+from service.calculations.curing.products import Bacon, CornedBeef, Finish, Product, Storage
 from service.rules.vocabulary import Fact
 
 FINISH_FACTS: dict[str | None, tuple[Fact, ...]] = {
@@ -35,21 +37,46 @@ CORNED_CLASSES: dict[str, Fact] = {
 }  # fmt: skip
 
 
+class ProductKind(NamedTuple):
+    """What the law asks to know of a product, in words of closed lists."""
+
+    kind: str
+    part: str
+    """Its animal or bird; of bacon its skin, of corned beef its cut."""
+    finish: Finish | None
+    storage: Storage
+    for_infants: bool
+
+
+def kind_of(product: Product) -> ProductKind:
+    """The words that the law asks of a product."""
+    if isinstance(product, Bacon):
+        part: str = product.skin
+    else:
+        part = product.cut if isinstance(product, CornedBeef) else product.species
+    return ProductKind(product.kind, part, product.finish, product.storage, product.for_infants)
+
+
 def product_facts(product: Product, method: str) -> tuple[Fact, ...]:
-    """What the product, cured by this method, is to the law.
+    """What the product, cured by this method, is to the law."""
+    return facts_of(kind_of(product), method)
+
+
+def facts_of(product: ProductKind, method: str) -> tuple[Fact, ...]:
+    """What such a product, cured by this method, is to the law.
 
     A product that two classes fit (a sausage cured dry) belongs to both, so that the stricter limit decides.
     """
     facts: tuple[Fact, ...] = (*FINISH_FACTS[product.finish], product.storage)
     if product.for_infants:
         facts = (*facts, "infant_food")
-    if isinstance(product, WholeMuscle) and product.species in OTHER_ANIMALS and method != "comminuted":
+    if product.kind == "whole_muscle" and product.part in OTHER_ANIMALS and method != "comminuted":
         facts = (*facts, "other_animal")
-    if isinstance(product, Bacon):
-        return (*facts, *BACON_CLASSES[method], "skin_on" if product.skin == "on" else "skin_off")
-    if isinstance(product, CornedBeef):
+    if product.kind == "bacon":
+        return (*facts, *BACON_CLASSES[method], "skin_on" if product.part == "on" else "skin_off")
+    if product.kind == "corned_beef":
         canned: tuple[Fact, ...] = ("corned_beef_canned_us",) if product.finish == "sterilised" else ()
-        facts = (*facts, CORNED_CLASSES[product.cut], *canned)
-    if isinstance(product, Sausage):
+        facts = (*facts, CORNED_CLASSES[product.part], *canned)
+    if product.kind == "sausage":
         facts = (*facts, "comminuted")
     return (*facts, *METHOD_CLASSES[method])

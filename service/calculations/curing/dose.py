@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.calculations.curing.amounts import Recipe, Wanted
-from service.calculations.curing.classes import product_facts
+from service.calculations.curing.classes import kind_of
 from service.calculations.curing.exact import exact_amounts
 from service.calculations.curing.explaining import sources_of, steps_of
 from service.calculations.curing.figures import DoseFigures, figures_of
@@ -15,22 +15,22 @@ from service.calculations.curing.makeable import (
     REASONS,
     require_consistent_storage,
     require_makeable,
-    require_one_step_to_a_level,
     require_weighable,
     require_weighed_skin,
 )
-from service.calculations.curing.methods import Comminuted, Dry, Injected, Method, bath_of
+from service.calculations.curing.methods import Comminuted, Dry, Method, bath_of, way_of
 from service.calculations.curing.products import Bacon, Product, green_weight_g
-from service.calculations.curing.readings import measures_of, read
+from service.calculations.curing.readings import read, substances_of
+from service.calculations.curing.rulings import DoseKind, ruling_on
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
-from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits, require_rules
+from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits
 from service.calculations.curing.warning import caution_ids
 from service.calculations.curing.weighing import weighed
 from service.calculations.declaration import Calculation
 from service.quantities.models import Answer, Day, IfStated, Request
 from service.quantities.quantity import MASS_SYMBOLS, Mass, Units, Water
 from service.quantities.scale import Scale
-from service.rules.book import Engine, Question, RuleBook
+from service.rules.book import Engine, RuleBook
 from service.rules.finding import Finding
 from service.rules.rule import Caution
 from service.rules.vocabulary import Fact, Jurisdiction, Operator
@@ -138,44 +138,44 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     """
     require_consistent_storage(request.product)
     recipe = _recipe(request)
-    question = _question(request)
-    binding = book.binding(question)
-    require_rules(binding, recipe, request.product.finish)
-    require_one_step_to_a_level(recipe, binding)
+    ruling = ruling_on(_kind(request), book)
     exact = exact_amounts(recipe)
     scale = Scale(request.scale_step)
-    refuse_over_limits(binding, read(recipe, exact), scale)
+    asked = read(recipe, exact)
+    refuse_over_limits(ruling, asked, scale)
     require_makeable(recipe, exact)
     on_scale = weighed(recipe, exact, scale)
     require_weighable(exact, on_scale.steps, scale)
     require_makeable(recipe, on_scale.amounts)
     readings = read(recipe, on_scale.amounts)
-    findings = findings_of_dose(binding, readings, scale)
+    findings = findings_of_dose(ruling, readings, scale)
     full = request.detail == "full"
-    figures = figures_of(exact, readings, request.units, every_basis=full)
+    figures = figures_of(asked, readings, request.units, every_basis=full)
+    ids = caution_ids(ruling.watch, exact, readings, findings, salt_percent=figures.salt_in_piece_percent)
     return DoseAnswer.of(
         jurisdiction=request.jurisdiction,
         on=request.on,
-        product_is=tuple(sorted(question.facts)),
-        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request)),
+        product_is=ruling.facts,
+        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request, recipe)),
         figures=figures,
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
-        cautions=book.cautions_of(caution_ids(request.product, exact, readings, figures, findings, book)),
+        cautions=book.cautions_of(ids),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
     )
 
 
-def _question(request: DoseRequest) -> Question:
-    """What the law asks to know of this dose."""
-    wet: tuple[Fact, ...] = ()
-    if not isinstance(request.method, Dry | Comminuted):
-        wet = ("pickle",) if isinstance(request.method, Injected) else ("pickle", "immersed")
-    stated: tuple[Fact, ...] = ("strength_on_label",) if request.curing_salt.strength_on_label else ()
-    facts = (*product_facts(request.product, request.method.kind), request.curing_salt.nitrite.salt, *wet, *stated)
-    measures = measures_of(request.curing_salt, request.accelerator)
-    return Question(request.jurisdiction, request.on, request.operator, frozenset(facts), measures)
+def _kind(request: DoseRequest) -> DoseKind:
+    return DoseKind(
+        request.jurisdiction,
+        request.on,
+        request.operator,
+        kind_of(request.product),
+        way_of(request.method),
+        substances_of(request.curing_salt, request.accelerator),
+        request.curing_salt.strength_on_label,
+    )
 
 
 def _recipe(request: DoseRequest) -> Recipe:
@@ -208,17 +208,17 @@ def _recipe(request: DoseRequest) -> Recipe:
     )
 
 
-def _stated(request: DoseRequest) -> tuple[WeighedItem, ...]:
+def _stated(request: DoseRequest, recipe: Recipe) -> list[WeighedItem]:
     water = None if isinstance(request.method, Dry) else request.method.water
     powder = request.stock_powder.mass if request.stock_powder else None
-    rows: tuple[tuple[What, Mass | Water | None], ...] = (
-        ("stock_powder", powder),
-        ("dissolved_ingredients", request.dissolved_ingredients),
-        ("other_ingredients", request.other_ingredients),
-        ("water", water),
-        ("meat", request.meat),
+    rows: tuple[tuple[What, Mass | Water | None, float], ...] = (
+        ("stock_powder", powder, recipe.stock_powder_g),
+        ("dissolved_ingredients", request.dissolved_ingredients, recipe.dissolved_g),
+        ("other_ingredients", request.other_ingredients, recipe.other_g),
+        ("water", water, recipe.water_g),
+        ("meat", request.meat, recipe.meat_g),
     )
-    return tuple(stated_item(what, stated) for what, stated in rows if stated)
+    return [stated_item(what, stated, mass_g) for what, stated, mass_g in rows if stated]
 
 
 DOSE = Calculation(

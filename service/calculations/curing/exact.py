@@ -3,7 +3,7 @@
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.ingoing import curing_salt_for_ppm_g
 from service.calculations.curing.methods import Bath
-from service.calculations.curing.pickle import percent_line, solved_pickle_g
+from service.calculations.curing.pickle import Line, percent_line, solved_pickle_g
 
 
 def exact_amounts(recipe: Recipe) -> Amounts:
@@ -11,10 +11,11 @@ def exact_amounts(recipe: Recipe) -> Amounts:
 
     They may still be impossible to make: see makeable.py.
     """
-    carrier_g = _pickle_g(recipe, recipe.bath) if recipe.bath else recipe.green_g
-    uptake_fraction = recipe.bath.uptake_fraction(carrier_g) if recipe.bath else 1.0
+    wanted, bath = recipe.wanted, recipe.bath
+    salt, sugar = percent_line(recipe, wanted.salt_percent), percent_line(recipe, wanted.sugar_percent)
+    carrier_g = _pickle_g(recipe, bath, salt, sugar) if bath else recipe.green_g
+    uptake_fraction = bath.uptake_fraction(carrier_g) if bath else 1.0
     curing_salt_g = _curing_salt_g(recipe, carrier_g=carrier_g, uptake_fraction=uptake_fraction)
-    salt, sugar = percent_line(recipe, recipe.wanted.salt_percent), percent_line(recipe, recipe.wanted.sugar_percent)
     return Amounts(
         meat_g=recipe.meat_g,
         green_g=recipe.green_g,
@@ -23,9 +24,9 @@ def exact_amounts(recipe: Recipe) -> Amounts:
         dissolved_g=recipe.dissolved_g,
         other_g=recipe.other_g,
         curing_salt_g=curing_salt_g,
-        salt_g=salt.at_g(carrier_g) - recipe.salt_inside_g(curing_salt_g) if recipe.wanted.salt_percent else 0.0,
-        sugar_g=sugar.at_g(carrier_g) - recipe.sugar_inside_g(curing_salt_g) if recipe.wanted.sugar_percent else 0.0,
-        accelerator_g=recipe.wanted.accelerator_fraction * carrier_g / uptake_fraction,
+        salt_g=salt.at_g(carrier_g) - recipe.salt_inside_g(curing_salt_g) if wanted.salt_percent else 0.0,
+        sugar_g=sugar.at_g(carrier_g) - recipe.sugar_inside_g(curing_salt_g) if wanted.sugar_percent else 0.0,
+        accelerator_g=wanted.accelerator_fraction * carrier_g / uptake_fraction,
     )
 
 
@@ -41,10 +42,9 @@ def _curing_salt_g(recipe: Recipe, *, carrier_g: float, uptake_fraction: float) 
     )
 
 
-def _pickle_g(recipe: Recipe, bath: Bath) -> float:
+def _pickle_g(recipe: Recipe, bath: Bath, salt: Line, sugar: Line) -> float:
     """The whole weight of a pickle whose parts depend on it: pickle = constant + share x pickle + k x pickle/uptake."""
     wanted, cure = recipe.wanted, recipe.cure
-    salt, sugar = percent_line(recipe, wanted.salt_percent), percent_line(recipe, wanted.sugar_percent)
     cure_weight = (
         1 - (cure.salt_fraction if wanted.salt_percent else 0) - (cure.sugar_fraction if wanted.sugar_percent else 0)
     )  # what a gram of curing salt adds once it has displaced plain salt and sugar

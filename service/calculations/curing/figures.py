@@ -3,8 +3,6 @@
 from collections.abc import Callable, Sequence
 from typing import Literal
 
-from service.calculations.curing.amounts import Amounts
-from service.calculations.curing.bases import bases_of
 from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.readings import Readings
@@ -84,16 +82,12 @@ NITRATE_BASES: tuple[tuple[Basis, Expression], ...] = (
 )
 
 
-def figures_of(exact: Amounts, readings: Readings, units: Units, *, every_basis: bool) -> DoseFigures:
-    """Every figure of a dose as weighed."""
+def figures_of(asked: Readings, readings: Readings, units: Units, *, every_basis: bool) -> DoseFigures:
+    """Every figure of a dose as weighed, and how far it is from what was asked."""
     recipe, amounts, bath = readings.recipe, readings.amounts, readings.recipe.bath
     basis: Basis = "whole_system" if bath and bath.only_equilibrium else "green_weight"
     decisive_ppm = readings.nitrite_g * readings.bases.green_ppm
-    asked_ppm = (
-        exact.curing_salt_g
-        * recipe.cure.nitrite_fraction
-        * bases_of(exact, recipe.bath, comminuted=recipe.comminuted).green_ppm
-    )
+    asked_ppm = asked.nitrite_g * asked.bases.green_ppm
     sugar_g = amounts.sugar_g + recipe.sugar_inside_g(amounts.curing_salt_g)
     return DoseFigures.of(
         ingoing_nitrite=_figure(decisive_ppm, basis, recipe.cure.nitrite.salt),

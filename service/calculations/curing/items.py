@@ -27,9 +27,10 @@ class WeighedItem(Answer):
     """The same in grams before rounding."""
 
 
-def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> tuple[WeighedItem, ...]:
+def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> list[WeighedItem]:
     """What is rounded to the scale: what has a ceiling down, salt and sugar to the nearest step."""
-    down, nearest = f"down to {scale.name}", f"to the nearest {scale.name}"
+    step = scale.name
+    down, nearest = f"down to {step}", f"to the nearest {step}"
     accelerator = recipe.wanted.accelerator
     rows: list[tuple[What, int, str, float]] = [
         ("curing_salt", steps.curing_salt, down, exact.curing_salt_g),
@@ -38,14 +39,14 @@ def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> 
     ]
     if accelerator:
         rows.append((accelerator.kind, steps.accelerator, down, exact.accelerator_g))
-    return tuple(
+    return [
         WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
         for what, count, rounded, exact_g in rows
         if exact_g > 0
-    )
+    ]
 
 
-def stated_item(what: What, stated: Mass | Water) -> WeighedItem:
-    """What the caller stated, as it was stated."""
+def stated_item(what: What, stated: Mass | Water, exact_g: float) -> WeighedItem:
+    """What the caller stated, as it was stated; exact_g is the same in grams."""
     amount = Weight.of(value=stated.value, unit=stated.unit)
-    return WeighedItem.of(what=what, amount=amount, rounded="as stated", exact_g=stated.g)
+    return WeighedItem.of(what=what, amount=amount, rounded="as stated", exact_g=exact_g)

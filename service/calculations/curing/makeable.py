@@ -1,7 +1,7 @@
 """Whether the amounts that were worked out can be made at all, and by which name it is refused when not."""
 
 from service.calculations.curing.amounts import Amounts, Recipe, Steps
-from service.calculations.curing.methods import Bath
+from service.calculations.curing.methods import Bath, Way
 from service.calculations.curing.pickle import percent_line, too_weak
 from service.calculations.curing.products import Bacon, Product
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
@@ -66,11 +66,10 @@ def require_consistent_storage(product: Product) -> None:
         )
 
 
-def require_one_step_to_a_level(recipe: Recipe, binding: Binding) -> None:
+def require_one_step_to_a_level(way: Way, binding: Binding) -> None:
     """Where the law sets a level, a second step leaves it by nobody knows how much. Raises Impossible."""
-    bath = recipe.bath
     at_a_level = any(rule.measure == "nitrite" and rule.sets_level for rule in binding.rules)
-    if bath and bath.immersed and bath.injected_g and at_a_level:
+    if way.immersed and way.pumped and at_a_level:
         raise Impossible(
             code="level_in_one_step",
             reason="The law sets the nitrite of this product at a level; "
@@ -82,18 +81,19 @@ def require_one_step_to_a_level(recipe: Recipe, binding: Binding) -> None:
 def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
     """The amounts, exact or as weighed, must be such as can be weighed and dissolved. Raises Impossible."""
     wanted, cure_g = recipe.wanted, amounts.curing_salt_g
-    salt_g, sugar_g = recipe.salt_inside_g(cure_g), recipe.sugar_inside_g(cure_g)
     if wanted.salt_percent and amounts.salt_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts, inside_g=salt_g)
+        raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts)
     if wanted.sugar_percent and amounts.sugar_g < -1e-12 * cure_g:
-        raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts, inside_g=sugar_g)
+        raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts)
     if recipe.bath:
         _require_a_real_pickle(recipe.bath, amounts, recipe)
     elif cure_g > STRONGEST_RUB_SHARE * amounts.meat_g:
         raise too_weak("More than a fifth of the weight of the meat would have to be curing salt.")
 
 
-def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts, *, inside_g: float) -> Impossible:
+def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amounts) -> Impossible:
+    inside = recipe.salt_inside_g if what == "salt" else recipe.sugar_inside_g
+    inside_g = inside(amounts.curing_salt_g)
     wanted_g = percent_line(recipe, percent).at_g(amounts.pickle_g)
     other = "a stronger curing salt" if recipe.wanted.target_ppm else "less curing salt"
     percent_needed = 1.05 * percent * inside_g / wanted_g

@@ -1,7 +1,6 @@
 """How the cure gets in, and what share of a pickle ends in the meat."""
 
-from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
@@ -88,8 +87,7 @@ Method = Annotated[
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Bath:
+class Bath(NamedTuple):
     """A pickle and the ways in which what is dissolved in it gets into the meat.
 
     green_g is the weight the law reckons on; fractions are of pickle taken up, per green weight.
@@ -102,13 +100,9 @@ class Bath:
     immersed: bool
 
     @property
-    def injected_fraction(self) -> float:
-        return self.injected_g / self.green_g
-
-    @property
     def taken_up_g(self) -> float:
         """Pickle that is stated to stay in the piece."""
-        return (self.injected_fraction + self.pick_up_fraction) * self.green_g
+        return (self.injected_g / self.green_g + self.pick_up_fraction) * self.green_g
 
     @property
     def only_equilibrium(self) -> bool:
@@ -119,7 +113,7 @@ class Bath:
 
         uptake = pump + pick-up [+ cover / (green + cover) when the rest stands to equilibrium]
         """
-        taken_up = self.injected_fraction + self.pick_up_fraction
+        taken_up = self.injected_g / self.green_g + self.pick_up_fraction
         if not self.equilibrium:
             return taken_up
         cover_g = pickle_g - self.injected_g
@@ -130,12 +124,48 @@ class Bath:
         return self.green_g / (self.green_g + pickle_g - self.injected_g) ** 2 if self.equilibrium else 0.0
 
 
+class Way(NamedTuple):
+    """A method in words of closed lists."""
+
+    method: str
+    basis: str | None
+    """How an immersion, or the cover after a pump, is reckoned."""
+
+    @property
+    def in_pickle(self) -> bool:
+        return self.method not in ("dry", "comminuted")
+
+    @property
+    def pumped(self) -> bool:
+        return self.method in ("injected", "injected_then_covered")
+
+    @property
+    def immersed(self) -> bool:
+        return self.basis is not None
+
+    @property
+    def only_equilibrium(self) -> bool:
+        return self.basis == "equilibrium" and not self.pumped
+
+
+def way_of(method: Method) -> Way:
+    """The words for a method."""
+    basis = _immersion_basis(method)
+    return Way(method.kind, basis.kind if basis else None)
+
+
+def _immersion_basis(method: Method) -> Equilibrium | PickUp | None:
+    if isinstance(method, Immersion):
+        return method.basis
+    return method.cover if isinstance(method, InjectedThenCovered) else None
+
+
 def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
     """The bath of a wet method; None for a dry or comminuted cure."""
-    if isinstance(method, Dry | Comminuted):
+    if isinstance(method, (Dry, Comminuted)):
         return None
     pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
-    basis = None if isinstance(method, Injected) else method.basis if isinstance(method, Immersion) else method.cover
+    basis = _immersion_basis(method)
     pick_up_fraction = basis.percent / 100 if isinstance(basis, PickUp) else 0.0
     return Bath(
         green_g=green_g,

@@ -1,6 +1,6 @@
 """The weight of a pickle whose parts depend on that weight."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.calculations.curing.amounts import Recipe
 from service.calculations.curing.methods import Bath
@@ -11,8 +11,7 @@ NEWTON_ENOUGH = 1e-10
 """Relative change after which the next step, whose error is the square of it, would change nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """A weight that may grow with the pickle: constant_g + per_pickle_fraction x pickle."""
 
     constant_g: float = 0.0

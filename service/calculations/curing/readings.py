@@ -1,10 +1,20 @@
 """The same nitrite on every basis that a rule may ask about."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from operator import attrgetter
+from typing import NamedTuple
 
 from service.calculations.curing.amounts import Amounts, Recipe
-from service.calculations.curing.bases import Bases, bases_of
-from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRESSIONS, Accelerator, CuringSalt
+from service.calculations.curing.bases import Bases, bases_of, name_of_basis
+from service.calculations.curing.salts import (
+    NITRATE_EXPRESSIONS,
+    NITRITE_EXPRESSIONS,
+    Accelerator,
+    AcceleratorKind,
+    CuringSalt,
+    NitrateSalt,
+    NitriteSalt,
+)
 from service.rules.checker import RuleInForce
 from service.rules.vocabulary import Measure
 
@@ -12,8 +22,7 @@ InRulesUnit = float | None
 """A figure in the unit of the rule that it is held against; None when nothing stated gives it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(NamedTuple):
     """What the amounts come to: asked rule by rule for the figure on that rule's own basis and expression."""
 
     recipe: Recipe
@@ -55,18 +64,7 @@ class Readings:
 
     def figure(self, rule: RuleInForce) -> InRulesUnit:
         """The figure to hold against a rule, or None when nothing stated gives it."""
-        measure, basis, least = rule.measure, rule.basis, rule.bound == "minimum"
-        if rule.stage == "residual" or basis is None:
-            return None
-        if measure == "nitrite":
-            return self.nitrite_ppm(basis=basis, expressed_as=rule.expressed_as, least=least)
-        if measure == "nitrate":
-            return self.nitrate_ppm(basis=basis, expressed_as=rule.expressed_as)
-        if measure == "weight_gain":
-            return self.weight_gain_percent(rule.limit or 0.0)
-        if measure == "label_strength":
-            return self.recipe.cure.nitrite.percent
-        return self.accelerator_ppm(basis=basis, kinds=ACCELERATOR_KINDS[measure], least=least)
+        return reading_of(rule, substances_of(self.recipe.cure, self.recipe.wanted.accelerator))(self)
 
 
 def read(recipe: Recipe, amounts: Amounts) -> Readings:
@@ -80,6 +78,77 @@ def read(recipe: Recipe, amounts: Amounts) -> Readings:
         nitrate_g=amounts.curing_salt_g * recipe.cure.nitrate_fraction,
         accelerator_g=amounts.accelerator_g / accelerator.weighed_per_anhydrous_ratio if accelerator else 0.0,
     )
+
+
+class Substances(NamedTuple):
+    """What is put in, by the names on the labels."""
+
+    nitrite: NitriteSalt
+    nitrate: NitrateSalt | None
+    accelerator: AcceleratorKind | None
+
+
+def substances_of(cure: CuringSalt, accelerator: Accelerator | None) -> Substances:
+    """The names on the labels of a curing salt and an accelerator."""
+    return Substances(
+        cure.nitrite.salt, cure.nitrate.salt if cure.nitrate else None, accelerator.kind if accelerator else None
+    )
+
+
+Reading = Callable[[Readings], InRulesUnit]
+"""Reads the figure that is held against one rule."""
+
+
+def _no_reading(_readings: Readings) -> InRulesUnit:
+    return None
+
+
+NO_READING: Reading = _no_reading
+"""For a rule whose figure nothing that can be stated gives."""
+
+
+def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
+    """How to read the figure that is held against a rule when these substances are put in."""
+    measure, basis, least, limit = rule.measure, rule.basis, rule.bound == "minimum", rule.limit or 0.0
+    if rule.stage == "residual" or basis is None:
+        return NO_READING
+    if measure == "label_strength":
+        return lambda readings: readings.recipe.cure.nitrite.percent
+    if measure == "weight_gain":
+        return lambda readings: readings.weight_gain_percent(limit)
+    if measure == "nitrite":
+        return nitrite_on(basis, substances, expressed_as=rule.expressed_as, least=least)
+    if measure == "nitrate" and substances.nitrate:
+        factor = NITRATE_EXPRESSIONS[substances.nitrate].get(rule.expressed_as)
+        return _amount_on("nitrate_g", factor, basis)
+    if measure == "nitrate" or substances.accelerator not in ACCELERATOR_KINDS[measure]:
+        return lambda _: 0.0
+    return _amount_on("accelerator_g", 1.0, basis, least=least)
+
+
+def nitrite_on(basis: str, substances: Substances, *, expressed_as: str, least: bool = False) -> Reading:
+    """How to read the nitrite on a basis, as the substance named."""
+    factor = NITRITE_EXPRESSIONS[substances.nitrite].get(expressed_as)
+    return _amount_on("nitrite_g", factor, basis, least=least)
+
+
+def _amount_on(substance: str, factor_ratio: float | None, basis: str, *, least: bool = False) -> Reading:
+    """Reads a substance on a basis; None where the method does not have the basis, or the label not the substance."""
+    name = name_of_basis(basis, least=least)
+    if factor_ratio is None or name is None:
+        return NO_READING
+    numbers_of = attrgetter(substance, f"bases.{name}")
+
+    def read_amount(readings: Readings) -> InRulesUnit:
+        mass_g, one_g_ppm = numbers_of(readings)
+        return None if one_g_ppm is None else mass_g * factor_ratio * one_g_ppm
+
+    def read_least(readings: Readings) -> InRulesUnit:
+        mass_g, one_g_ppm = numbers_of(readings)
+        least_ppm = readings.bases.at_most_system_ppm(one_g_ppm)
+        return None if least_ppm is None else mass_g * factor_ratio * least_ppm
+
+    return read_least if least else read_amount
 
 
 ACCELERATOR_KINDS: dict[Measure, tuple[str, ...]] = {
@@ -96,12 +165,18 @@ ALWAYS_MEASURED: frozenset[Measure] = frozenset(
 )
 
 
-def accelerator_measures(accelerator: Accelerator) -> frozenset[Measure]:
-    """What rules call this accelerator."""
-    return frozenset(measure for measure, kinds in ACCELERATOR_KINDS.items() if accelerator.kind in kinds)
+def accelerator_measures(accelerator: str) -> frozenset[Measure]:
+    """What rules call this kind of accelerator."""
+    return frozenset(measure for measure, kinds in ACCELERATOR_KINDS.items() if accelerator in kinds)
 
 
 def measures_of(cure: CuringSalt, accelerator: Accelerator | None) -> frozenset[Measure]:
+    """What rules may measure in a dose of this curing salt and accelerator."""
+    return measured(substances_of(cure, accelerator))
+
+
+def measured(substances: Substances) -> frozenset[Measure]:
     """What rules may measure in a dose: its nitrite, label and weight gain, and nitrate and accelerator if any."""
-    nitrate: frozenset[Measure] = frozenset({"nitrate"}) if cure.nitrate else frozenset()
+    nitrate: frozenset[Measure] = frozenset({"nitrate"}) if substances.nitrate else frozenset()
+    accelerator = substances.accelerator
     return ALWAYS_MEASURED | nitrate | (accelerator_measures(accelerator) if accelerator else frozenset())

@@ -1,5 +1,6 @@
 """Curing salts, accelerators and stock powders by what their labels say, and the chemistry between them."""
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -22,10 +23,14 @@ LabelPercent = Annotated[float, Field(ge=0.1, le=10)]
 """Percent by weight as the label prints it, 0.1 to 10: 6.25, not 0.0625."""
 
 
+NitriteSalt = Literal["sodium_nitrite", "potassium_nitrite"]
+NitrateSalt = Literal["sodium_nitrate", "potassium_nitrate"]
+
+
 class Nitrite(Request):
     """The nitrite in a curing salt."""
 
-    salt: Literal["sodium_nitrite", "potassium_nitrite"]
+    salt: NitriteSalt
     """Which nitrite the label names."""
     percent: LabelPercent
     """Percent by weight on the label. Above 6.25 it is dosed only with strength_on_label."""
@@ -34,7 +39,7 @@ class Nitrite(Request):
 class Nitrate(Request):
     """The nitrate in a curing salt."""
 
-    salt: Literal["sodium_nitrate", "potassium_nitrate"]
+    salt: NitrateSalt
     """Which nitrate the label names (saltpetre is potassium nitrate)."""
     percent: LabelPercent
     """Percent by weight on the label."""
@@ -66,7 +71,7 @@ class CuringSalt(Request):
     def sugar_fraction(self) -> float:
         return self.sugar_percent / 100
 
-    @property
+    @cached_property
     def salt_fraction(self) -> float:
         """Sodium chloride: what the rest of the label leaves."""
         return 1 - self.nitrite_fraction - self.nitrate_fraction - self.sugar_fraction - self.other_percent / 100

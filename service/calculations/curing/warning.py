@@ -1,12 +1,12 @@
 """Which cautions belong to a dose: each has its trigger here and its words in the rule data."""
 
-from collections.abc import Iterator
+from typing import NamedTuple
 
-from service.calculations.curing.amounts import Amounts
-from service.calculations.curing.figures import DoseFigures
-from service.calculations.curing.products import Bacon, CornedBeef, Product
-from service.calculations.curing.readings import Readings
-from service.rules.book import RuleBook
+from service.calculations.curing.amounts import Amounts, Recipe
+from service.calculations.curing.classes import ProductKind
+from service.calculations.curing.methods import Way
+from service.calculations.curing.readings import Reading, Readings, Substances, nitrite_on
+from service.rules.book import Binding, RuleBook
 from service.rules.finding import Finding
 
 FLOOR_RULE = "us-nitrite-keeprefrigerated-min"
@@ -24,78 +24,92 @@ ALWAYS = (
 )  # fmt: skip
 
 
-def caution_ids(
-    product: Product,
-    exact: Amounts,
-    readings: Readings,
-    figures: DoseFigures,
-    findings: tuple[Finding, ...],
-    book: RuleBook,
-) -> Iterator[str]:
-    """Every caution whose trigger holds."""
-    yield from ALWAYS
-    yield from of_product(product)
-    yield from _of_recipe(readings)
-    yield from _of_figures(readings, figures, findings, book)
-    if _is_coarse(exact, readings.amounts):
-        yield "coarse-scale"
-    for finding in findings:
-        yield from finding.cautions
-
-
-def of_product(product: Product) -> Iterator[str]:
-    if isinstance(product, Bacon):
-        yield "bacon-special"
-    if isinstance(product, Bacon | CornedBeef):
-        return
-    species = product.species
-    if product.kind == "poultry" or species == "poultry":
-        yield "poultry"
-    if species in ("game", "mixed"):
-        yield "game-and-pork-parasites"
-
-
-def _of_recipe(readings: Readings) -> Iterator[str]:
-    recipe = readings.recipe
-    if not recipe.comminuted:
-        yield "foil-salt-acid"
-    if recipe.bath:
-        yield from ("hot-brine", "no-brine-reuse")
-        if recipe.wanted.accelerator:
-            yield "accelerator-apart"
-    if recipe.water_by_volume:
-        yield "weigh-ice"
-    if recipe.wanted.salt_percent is None:
-        yield "salt-not-stated"
-    if recipe.stock_powder_g or recipe.dissolved_g or recipe.other_g:
-        yield "allergens"
-
-
-def _of_figures(
-    readings: Readings, figures: DoseFigures, findings: tuple[Finding, ...], book: RuleBook
-) -> Iterator[str]:
-    floor, left = book.rule(FLOOR_RULE).values[-1], book.rule(LEFT_RULE).values[-1]
-    least_ppm = readings.nitrite_ppm(basis="green_weight", expressed_as="sodium_nitrite", least=True) or 0.0
-    weak = least_ppm < (floor.design_floor or 0.0)
-    if weak:
-        yield "too-little-is-dangerous"
-    with_salt = any(finding.rule in FLOORS_WITH_SALT for finding in findings)
-    if (weak or with_salt) and figures.salt_in_piece_percent < PROTECTIVE_SALT_PERCENT:
-        yield "botulism"
-    most_ppm = readings.nitrite_ppm(basis="any_reading", expressed_as="sodium_nitrite") or 0.0
-    if most_ppm > (left.value or 0.0):
-        yield "more-than-may-remain"
-
-
 FLOORS_WITH_SALT = ("ca-nitrite-min",)
 """Floors whose source prints them together with 2.5 percent of salt."""
 
 
-def _is_coarse(exact: Amounts, weighed: Amounts) -> bool:
-    pairs = (
-        (exact.curing_salt_g, weighed.curing_salt_g),
-        (exact.salt_g, weighed.salt_g),
-        (exact.sugar_g, weighed.sugar_g),
-        (exact.accelerator_g, weighed.accelerator_g),
+class Watch(NamedTuple):
+    """What to watch for in every dose of one kind."""
+
+    standing: tuple[str, ...]
+    """Cautions that belong to all of them."""
+    least_ppm: Reading
+    """The lowest reading of the nitrite, as sodium nitrite."""
+    weak_ppm: float
+    """Under this it is too little."""
+    most_ppm: Reading
+    """The highest reading of what is in the meat."""
+    left_ppm: float
+    """Over this more goes in than may be left."""
+    floor_with_salt: bool
+    """Whether a floor binds whose source asks for salt beside it."""
+
+
+def watch_for(product: ProductKind, way: Way, substances: Substances, binding: Binding, book: RuleBook) -> Watch:
+    """What to watch for in doses of this kind."""
+    floor, left = book.rule(FLOOR_RULE).values[-1], book.rule(LEFT_RULE).values[-1]
+    return Watch(
+        standing=(*ALWAYS, *of_product(product), *_of_way(way, substances)),
+        least_ppm=nitrite_on("green_weight", substances, expressed_as="sodium_nitrite", least=True),
+        weak_ppm=floor.design_floor or 0.0,
+        most_ppm=nitrite_on("any_reading", substances, expressed_as="sodium_nitrite"),
+        left_ppm=left.value or 0.0,
+        floor_with_salt=any(rule.id in FLOORS_WITH_SALT for rule in binding.rules),
     )
-    return any(abs(shown_g - wanted_g) > COARSE_SHARE * wanted_g for wanted_g, shown_g in pairs if wanted_g > 0)
+
+
+def of_product(product: ProductKind) -> tuple[str, ...]:
+    if product.kind in ("bacon", "corned_beef"):
+        return ("bacon-special",) if product.kind == "bacon" else ()
+    if product.kind == "poultry" or product.part == "poultry":
+        return ("poultry",)
+    return ("game-and-pork-parasites",) if product.part in ("game", "mixed") else ()
+
+
+def _of_way(way: Way, substances: Substances) -> tuple[str, ...]:
+    if not way.in_pickle:
+        return () if way.method == "comminuted" else ("foil-salt-acid",)
+    wet = ("foil-salt-acid", "hot-brine", "no-brine-reuse")
+    return (*wet, "accelerator-apart") if substances.accelerator else wet
+
+
+def caution_ids(
+    watch: Watch, exact: Amounts, readings: Readings, findings: tuple[Finding, ...], *, salt_percent: float
+) -> list[str]:
+    """Every caution whose trigger holds. salt_percent is what the piece ends with."""
+    ids = [*watch.standing, *_of_recipe(readings.recipe), *_of_nitrite(watch, readings, salt_percent=salt_percent)]
+    if _is_coarse(exact, readings.amounts):
+        ids.append("coarse-scale")
+    for finding in findings:
+        ids += finding.cautions
+    return ids
+
+
+def _of_recipe(recipe: Recipe) -> list[str]:
+    ids = []
+    if recipe.water_by_volume:
+        ids.append("weigh-ice")
+    if recipe.wanted.salt_percent is None:
+        ids.append("salt-not-stated")
+    if recipe.stock_powder_g or recipe.dissolved_g or recipe.other_g:
+        ids.append("allergens")
+    return ids
+
+
+def _of_nitrite(watch: Watch, readings: Readings, *, salt_percent: float) -> list[str]:
+    ids = []
+    weak = (watch.least_ppm(readings) or 0.0) < watch.weak_ppm
+    if weak:
+        ids.append("too-little-is-dangerous")
+    if (weak or watch.floor_with_salt) and salt_percent < PROTECTIVE_SALT_PERCENT:
+        ids.append("botulism")
+    if (watch.most_ppm(readings) or 0.0) > watch.left_ppm:
+        ids.append("more-than-may-remain")
+    return ids
+
+
+def _is_coarse(exact: Amounts, weighed: Amounts) -> bool:
+    for wanted_g, shown_g in zip(exact.rounded_g, weighed.rounded_g, strict=True):
+        if wanted_g > 0 and abs(shown_g - wanted_g) > COARSE_SHARE * wanted_g:
+            return True
+    return False

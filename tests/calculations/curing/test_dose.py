@@ -1,9 +1,16 @@
 """What a dose answers."""
 
+from random import Random
+
 import pytest
 
+from service.calculations.curing.dose import DoseAnswer
+from service.calculations.refusals import LimitExceeded
+from service.quantities.models import Answer, written
 from service.rules.book import RuleBook
+from service.rules.finding import Finding
 from tests.calculations.curing.kitchen import BACON, DRY, ERYTHORBATE, PUMPED, answer_to, dose_of, grams, request_for
+from tests.calculations.curing.lawful import lawful_body
 
 
 def test_monohydrate_is_scaled(book: RuleBook) -> None:
@@ -44,6 +51,20 @@ def test_the_same_request_gives_the_same_bytes(book: RuleBook) -> None:
     first, second = answer_to(book, request_for()), answer_to(book, request_for())
 
     assert first.model_dump_json() == second.model_dump_json()
+
+
+@pytest.mark.parametrize("detail", ["brief", "full"])
+def test_a_dose_is_written_as_pydantic_writes_it(book: RuleBook, detail: str) -> None:
+    """Byte for byte, whether it is allowed or refused with its findings."""
+    told: list[Answer] = []
+    for seed in range(100):
+        try:
+            told.append(answer_to(book, {**lawful_body(Random(seed)), "detail": detail}))
+        except LimitExceeded as refusal:
+            told += refusal.findings
+
+    assert {type(answer) for answer in told} == {DoseAnswer, Finding}
+    assert [written(answer) for answer in told] == [answer.model_dump_json().encode() for answer in told]
 
 
 def test_rounding_the_salt_never_lifts_the_nitrite(book: RuleBook) -> None:

@@ -32,7 +32,7 @@ class Verdicts(Answer):
     """On weights after curing and finishing; null where no rule limits them."""
 
 
-def facts_of(product: Product, method: WrittenMethod, contents: Contents) -> frozenset[Fact]:
+def recipe_facts(product: Product, method: WrittenMethod, contents: Contents) -> frozenset[Fact]:
     """What the recipe is to the law."""
     wet: tuple[Fact, ...] = ()
     if not isinstance(method, Dry | Comminuted):

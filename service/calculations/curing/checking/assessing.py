@@ -1,7 +1,7 @@
 """Every rule that binds, with the range that a recipe as written leaves for its figure."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from service.calculations.curing.checking.as_written import Weights
 from service.calculations.curing.checking.contents import Role
@@ -16,7 +16,7 @@ from service.calculations.curing.checking.vessel import (
     filled,
 )
 from service.calculations.curing.readings import ACCELERATOR_KINDS
-from service.calculations.curing.verdicts import at_equilibrium, band_floor
+from service.calculations.curing.rulings import at_equilibrium, band_floor, borrowed
 from service.quantities.units import factor
 from service.rules.banding import BandedFinding, judge_band
 from service.rules.book import Binding
@@ -205,8 +205,7 @@ def _borrowing(rule: RuleInForce, binding: Binding, vessels: tuple[Vessel, ...])
         read = (vessel.ppm("nitrite", basis="whole_system", expressed_as=ceiling.expressed_as) for vessel in vessels)
         return max((ppm or 0.0 for ppm in read), default=0.0) / (ceiling.limit or 1.0)
 
-    strictest = max(ceilings, key=exhausted_fraction)
-    return replace(rule, limit=strictest.limit, unit=strictest.unit, expressed_as=strictest.expressed_as)
+    return borrowed(rule, max(ceilings, key=exhausted_fraction))
 
 
 def verdict_on(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdict:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from service.calculations.curing.checking.as_written import WrittenMethod
 from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.classes import kind_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
 from service.calculations.curing.warning import of_product
@@ -31,7 +32,7 @@ def check_cautions(
     if contents.curing_salts != ():
         yield from WITH_CURING_SALT
     yield from ALWAYS
-    yield from of_product(product)
+    yield from of_product(kind_of(product))
     yield from _of_amounts(contents)
     yield from _of_method(method)
     if any(finding.verdict == "not_met" and _is_floor(finding) for finding in findings):

@@ -1,0 +1,37 @@
+"""The sentences of a finding, which a cook and an inspector read."""
+
+from service.rules.checker import Code, RuleInForce
+
+OUTCOMES: dict[Code, str] = {
+    "within_limit": "kept.",
+    "at_limit": "kept, exactly at the limit.",
+    "over_limit": "over it.",
+    "under_limit": "under it.",
+}
+UNKNOWN: dict[Code, str] = {
+    "laboratory_only": "Only a laboratory can measure this ({against}); it is not asked for here.",
+    "not_computed": "Nothing stated lets this be worked out ({against}).",
+    "plan_needed": "An option ({against}) that needs a written plan or a variance; not judged here.",
+    "recalled_only": "The limit ({against}) is from memory: it warns, it proves nothing.",
+    "statement": "The rule is written in words: read it at GET /v1/rules/{rule}.",
+}
+
+
+def why_not_judged(rule: RuleInForce, code: Code) -> str:
+    """The message of a finding that cannot tell."""
+    return UNKNOWN[code].format(against=_against(rule), rule=rule.id)
+
+
+def endings_of(rule: RuleInForce, floor: float | None) -> dict[Code, str]:
+    """How the message of a finding goes on after its figure, by its code."""
+    against = _against(rule)
+    endings: dict[Code, str] = {code: f" {rule.unit} against {against}: {words}" for code, words in OUTCOMES.items()}
+    if floor is not None:
+        band = f"kept within the design band from {floor:.6g}."
+        endings["within_band"] = f" {rule.unit} after rounding down, against {against}: {band}"
+    return endings
+
+
+def _against(rule: RuleInForce) -> str:
+    limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
+    return f"{rule.bound} {limit}"
