@@ -38,7 +38,7 @@ def test_every_limit_is_held(book: RuleBook):
 
 
 def test_every_caution_and_curing_salt_is_held(book: RuleBook):
-    """Thirty-two warnings of the trade, three of the rules themselves, thirteen curing salts."""
+    """Forty-one warnings, of the trade, of the rules and of this project, and thirteen curing salts."""
     assert len(book.cautions) == 41
     assert {"reported-source", "amendment-not-read", "early-warning", "nitrite-toxic"} <= book.cautions.keys()
     assert len(book.premixes) == 13

@@ -89,7 +89,7 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
     readings = balance_ppm(body)
     if readings is None:
         return
-    expected = {"equilibrium": readings.get("vessel")}
+    expected = {"equilibrium": readings["vessel"]} if "vessel" in readings else {}
     shown = [one for one in told["figures"]["readings"] if one["substance"] == "nitrite" and one["decides"]]
     shown = [one for one in shown if one["expressed_as"] == "sodium_nitrite"]
     if not shown:

@@ -83,6 +83,24 @@ TWINS: list[tuple[str, str, Body, Body]] = [
         recipe(ingredients=[line("table-salt", 12)]),
     ),
     (
+        "curing_salt_among_ingredients",
+        "cure and curry",
+        recipe(ingredients=[line("cure #1", 12)]),
+        recipe(ingredients=[line("curry powder", 12)]),
+    ),
+    (
+        "curing_salt_among_ingredients",
+        "two additives by number",
+        recipe(ingredients=[line("E 250", 12)]),
+        recipe(ingredients=[line("E 330", 12)]),
+    ),
+    (
+        "curing_salt_among_ingredients",
+        "celery powder brings nitrite, the seed does not",
+        recipe(ingredients=[line("celery powder", 12)]),
+        recipe(ingredients=[line("celery-seed", 12)]),
+    ),
+    (
         "salt_in_seasonings",
         "stock powder and pepper",
         recipe(ingredients=[line("bouillon", 12)]),

@@ -11,6 +11,7 @@ from tests.calculations.curing.kitchen import BACON, DAY, LOIN, STRONG_SALT
 from tests.calculations.curing.written import (
     EQUILIBRIUM,
     amount,
+    finding_on,
     line,
     pumped,
     recipe,
@@ -160,3 +161,18 @@ def test_not_known_is_not_none(book: RuleBook) -> None:
     assert none.needs == ()
     assert [need.field for need in unknown.needs] == ["#/curing_salts"]
     assert none.verdicts.going_in == unknown.verdicts.going_in == "cannot_tell"
+
+
+@pytest.mark.parametrize("more", [{}, {"salt_percent": 3}], ids=["unsalted", "salted"])
+@pytest.mark.parametrize(
+    ("stated", "verdict"),
+    [({"dissolves": True}, "met"), ({"dissolves": False}, "not_met"), ({}, "cannot_tell")],
+    ids=["dissolves", "does not", "not stated"],
+)
+def test_only_what_dissolves_dilutes(book: RuleBook, stated: Body, verdict: str, more: Body) -> None:
+    """1.5 kg of something keeps a strong pickle under its ceiling only if it is said to dissolve in it."""
+    pickle = {"method": soaked(amount(2000), EQUILIBRIUM), "curing_salts": [salt_of(STRONG_SALT, 15)]}
+
+    answer = told(book, recipe(**pickle, ingredients=[line("something", 1500, **stated, **more)]))
+
+    assert finding_on(answer, "us-nitrite-pickled-max").verdict == verdict
