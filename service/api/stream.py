@@ -51,7 +51,7 @@ class StreamReply(Response):
         message = await wire.read()
         await wire.write({"type": "http.response.start", "status": self.status_code, "headers": self.raw_headers})
         while True:
-            await _send_pieces(self._work.take(message.get("body", b"")), wire)
+            await send_pieces(self._work.take(message.get("body", b"")), wire)
             if not message.get("more_body", False):
                 break
             try:
@@ -59,11 +59,11 @@ class StreamReply(Response):
             except Problem as late:
                 await wire.end_early(self._work.give_up(late))
                 raise StreamGivenUp(late) from None
-        await _send_pieces(self._work.finish(), wire)
+        await send_pieces(self._work.finish(), wire)
         await wire.write({"type": "http.response.body", "body": b"", "more_body": False})
 
 
-async def _send_pieces(pieces: AsyncGenerator[bytes, None], wire: Wire) -> None:
+async def send_pieces(pieces: AsyncGenerator[bytes, None], wire: Wire) -> None:
     """Send what there is in blocks, and let others have their turn meanwhile."""
     gathered: list[bytes] = []
     size_bytes = 0

@@ -5,6 +5,9 @@ from math import isinf
 from service.rules.checker import Code, RuleInForce, verdict_of
 from service.rules.finding import Finding, judge
 
+NEGLIGIBLE = 1e-6
+"""Less than this is nothing, in any unit that rules are written in."""
+
 
 class BandedFinding(Finding):
     """One figure, or the range that it lies in, held against one limit."""
@@ -34,22 +37,28 @@ def judge_band(
         return _open(rule, finding, span, "band_across_limit")
     if at_low[0] == "met" and unsettled:
         return _open(rule, finding, span, unsettled)
-    return BandedFinding.of(**vars(finding), low=low, high=high)
+    return BandedFinding.of(**vars(finding), low=_shown(low), high=high)
+
+
+def _shown(low: float) -> float:
+    """A low end, without the crumbs of a division by a weight that is not known."""
+    return 0.0 if abs(low) < NEGLIGIBLE else low
 
 
 def _at_least(rule: RuleInForce, low: float) -> BandedFinding:
     """What is known already may break a limit, whatever the rest is; it never keeps one."""
     is_over = verdict_of(rule, low)[1] == "over_limit"
-    return BandedFinding.of(**vars(judge(rule, low if is_over else None)), low=low, high=None)
+    return BandedFinding.of(**vars(judge(rule, low if is_over else None)), low=_shown(low), high=None)
 
 
 def _open(rule: RuleInForce, finding: Finding, span: tuple[float, float], code: Code) -> BandedFinding:
     """A finding that cannot be told: the recipe leaves the figure open."""
     low, high = span
-    between = f"Between {low:.6g} and {high:.6g} {rule.unit}, against {rule.bound} {rule.limit:.6g} {rule.unit}: "
+    against = f"against {rule.bound} {rule.limit:.6g} {rule.unit}"
+    between = f"Between {_shown(low):.6g} and {high:.6g} {rule.unit}, {against}: "
     undecided = {
         "verdict": "cannot_tell", "figure": None, "margin": None, "at_limit": False, "refuses": False,
-        "code": code, "message": between + WHY_OPEN[code], "cautions": (), "low": low, "high": high,
+        "code": code, "message": between + WHY_OPEN[code], "cautions": (), "low": _shown(low), "high": high,
     }  # fmt: skip
     return BandedFinding.of(**{**vars(finding), **undecided})
 

@@ -1,5 +1,6 @@
 """Streams of lines over a real socket: long ones, torn ones, slow ones, and who else is answered meanwhile."""
 
+import asyncio
 import json
 import os
 import select
@@ -8,7 +9,7 @@ import socket
 import subprocess
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import AsyncGenerator, Iterator
 from contextlib import closing, contextmanager
 from http.client import HTTPConnection
 from itertools import count, islice
@@ -17,7 +18,10 @@ from time import monotonic, perf_counter, sleep
 from typing import Any
 
 import pytest
+from starlette.types import Message
 
+from service.api import stream
+from service.api.wire import Wire
 from tests.api.conftest import RUB, Make
 from tests.api.line_client import BrokenStream, ask_lines
 from tests.api.serving import Line, served
@@ -208,22 +212,48 @@ def test_memory_stays_flat(address: Address):
     assert max(sizes_kb) - sizes_kb[len(sizes_kb) // 10] < 12_000
 
 
-def test_others_are_answered_during_a_stream(address: Address):
-    """A probe on another connection never waits for a whole block: a thousand lines, two seconds of work."""
-    waits_s = []
-    with Line(address) as line, closing(HTTPConnection(*address, timeout=10)) as caller:
-        line.send(head(path="/v1/toys/light/lines") + chunk(one_line({"seconds": 0.002}) * 1000))
-        line.until(b"HTTP/1.1 200")
-        stop_s = perf_counter() + 1
-        while perf_counter() < stop_s:
-            started = perf_counter()
-            caller.request("GET", "/livez")
-            caller.getresponse().read()
-            waits_s.append(perf_counter() - started)
-            sleep(0.01)
+def test_others_have_their_turn_within_a_block(monkeypatch: pytest.MonkeyPatch):
+    """By a clock that a line takes a millisecond of, others run every few lines, not once a block."""
+    clock_s = count(step=0.001)
+    monkeypatch.setattr(stream, "perf_counter", lambda: next(clock_s))
+    turns = [0]
 
-    assert len(waits_s) > 3
-    assert sorted(waits_s)[len(waits_s) // 2] < 0.25  # prober and server share one interpreter here
+    async def pieces() -> AsyncGenerator[bytes, None]:
+        for _ in range(400):
+            yield b"x"
+
+    async def others() -> None:
+        while True:
+            turns[0] += 1
+            await asyncio.sleep(0)
+
+    async def both() -> None:
+        prober = asyncio.create_task(others())
+        await stream.send_pieces(pieces(), Wire(_nothing, _taken, 10))
+        prober.cancel()
+
+    asyncio.run(both())
+
+    assert 400 / 8 < turns[0] < 400
+
+
+async def _nothing() -> Message:
+    raise AssertionError("nothing is read here")
+
+
+async def _taken(message: Message) -> None:
+    """A caller who takes everything."""
+
+
+def test_others_are_answered_during_a_stream(address: Address):
+    """A probe on another connection is answered while a stream is open and half answered."""
+    with Line(address) as line, closing(HTTPConnection(*address, timeout=10)) as caller:
+        line.send(head() + chunk(one_line(id="half")))
+        line.until(b'"id":"half"')
+
+        caller.request("GET", "/livez")
+
+        assert caller.getresponse().status == 200
 
 
 def test_a_caller_who_stops_sending_is_told_and_cut_off(hasty: Address, capfd: pytest.CaptureFixture[str]):

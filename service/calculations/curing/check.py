@@ -39,9 +39,8 @@ from service.calculations.curing.checking.contents import UNBOUNDED_G, Contents,
 from service.calculations.curing.checking.contradictions import contradictions_in, without_contradictions
 from service.calculations.curing.checking.figures import CheckFigures, check_figures
 from service.calculations.curing.checking.finding_out import (
-    ACCELERATORS,
-    NITRITE,
     ON_MEAT,
+    WET,
     Gap,
     Need,
     gaps_in_curing_salts,
@@ -57,7 +56,7 @@ from service.calculations.curing.checking.warning import check_cautions
 from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.permission import NEEDS_FINISH
-from service.calculations.curing.products import Bacon, Product, green_weight_g
+from service.calculations.curing.products import Product, green_weight_g
 from service.calculations.curing.readings import EVER_MEASURED
 from service.calculations.curing.salts import anhydrous_g
 from service.calculations.declaration import Calculation
@@ -91,13 +90,14 @@ class CheckRequest(Request):
     ingredients: IfStated[Annotated[list[RecipeLine], Field(max_length=MOST_LINES)]] = None
     """Everything else that goes in; an empty list says that there is nothing. Left out, it is not known."""
     accelerators: IfStated[Annotated[list[WrittenAccelerator], Field(max_length=MOST_ACCELERATORS)]] = None
-    """Cure accelerators; an empty list says that there is none. Left out, it is not known."""
+    """Cure accelerators, which are not repeated among the ingredients; an empty list says that there is none. Left out,
+    it is not known."""
     smoked: IfStated[bool] = None
     """Whether the piece is smoked."""
     cured_for: IfStated[Duration] = None
     """Time in the cure."""
-    weights: Weights = Weights()
-    """What the scale said afterwards."""
+    weights: IfStated[Weights] = None
+    """Weights taken after curing and finishing."""
     detail: Literal["full", "brief"] = "full"
     """brief leaves out the arithmetic and the list of sources."""
 
@@ -147,7 +147,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
     case = _case(request, contents, pot, uptake)
     facts = recipe_facts(request.product, request.method, contents)
-    measures = measures_in(contents, request.accelerators or ())
+    measures = measures_in(contents, request.accelerators)
     question = Question(request.jurisdiction, request.on, request.operator, facts, measures)
     binding = book.binding(question)
     findings = findings_of_check(case, binding)
@@ -180,7 +180,7 @@ def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Up
     return Case(
         pot=pot,
         uptake=without_contradictions(uptake, pot, request.product) if pot else NOT_KNOWN,
-        weights=request.weights,
+        weights=request.weights or Weights(),
         label_percent=strongest_percent if contents.labels_known else None,
         nitrite_known=contents.nitrite_known,
         accelerators_stated=request.accelerators is not None,
@@ -204,9 +204,6 @@ MOST_ACCELERATOR_SHARE = 0.05
 
 
 def _accelerator(request: CheckRequest) -> Span:
-    """A full list of ingredients has no accelerator in it, except in bacon, which is made with one."""
-    if request.accelerators is None and request.ingredients is not None and not isinstance(request.product, Bacon):
-        return Span()
     if request.accelerators is None:
         return Span(0.0, MOST_ACCELERATOR_SHARE * _water_g(request))
     mass_g = sum(one.amount.g for one in request.accelerators)
@@ -250,13 +247,12 @@ def _gaps(request: CheckRequest, contents: Contents, *, permitted: bool) -> Iter
         yield Gap("#/product/finish", how, frozenset(), always=True)
     if request.accelerators is None:
         how = "State the accelerator and its weight; an empty list says that there is none."
-        dilutes = _accelerator(request).high_g > 0
-        yield Gap("#/accelerators", how, ACCELERATORS | (NITRITE if dilutes else frozenset()))
+        yield Gap("#/accelerators", how, WET)
     yield from chain(
         gaps_in_curing_salts(contents),
         gaps_in_method(request.method),
         gaps_in_ingredients(contents, request.method),
-        gaps_in_weights(request.weights),
+        gaps_in_weights(request.weights or Weights()),
     )
 
 

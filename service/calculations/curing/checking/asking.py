@@ -52,12 +52,12 @@ def _labels(contents: Contents) -> list[Label]:
     return [line.written.label for line in contents.curing_salts or () if line.written.label]
 
 
-def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator]) -> frozenset[Measure]:
+def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator] | None) -> frozenset[Measure]:
     """What rules may measure: a recipe without any curing salt is held to weights alone."""
     if is_uncured(contents):
         return AFTERWARDS
-    kinds = {one.kind for one in accelerators}
-    asked = frozenset(measure for measure, names in ACCELERATOR_KINDS.items() if kinds & set(names))
+    kinds = None if accelerators is None else {one.kind for one in accelerators}
+    asked = frozenset(measure for measure, names in ACCELERATOR_KINDS.items() if kinds is None or kinds & set(names))
     without_nitrate = contents.nitrite_known and not any(label.nitrate for label in _labels(contents))
     return ALWAYS | asked | (frozenset() if without_nitrate else NITRATE)
 

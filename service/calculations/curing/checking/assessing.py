@@ -27,6 +27,8 @@ INDEPENDENT_OF_BASIS = frozenset({"whole_system", "pickle", "curing_salt"})
 """What a figure may be divided by without knowing how the piece is taken out of the pickle."""
 
 Span = tuple[float, float]
+TRACE = 1e-9
+"""Stands for a little of something, of which it is not known how much: more than nothing, and shown as nothing."""
 OPEN_CODES: frozenset[Code] = frozenset({"not_computed", "band_across_limit", "basis_not_named", "rest_not_stated"})
 """Why a finding may wait for something to be stated."""
 
@@ -110,7 +112,7 @@ def _any_at_all(rule: RuleInForce, case: Case) -> Span | None:
         return None
     vessel = filled(case.pot, None, LEAST_NITRITE)
     figure = vessel.ppm(rule.measure, basis="green_weight", expressed_as=rule.expressed_as)
-    return (figure, figure) if figure else None
+    return (TRACE, figure) if figure else None
 
 
 def _is_nitrate_only(rule: RuleInForce, vessels: tuple[Vessel, ...]) -> bool:

@@ -27,8 +27,8 @@ DENSEST_G_PER_ML = 2.2
 """No powder of a kitchen is denser than a salt crystal, which is 2.16 (from memory)."""
 
 CURE_NAME = re.compile(
-    r"nitrit|nitrat|salt?pet|salpet|\bcur(e|ing)\b|pink[\s_-]*salt|\bp(ö|oe|o)kel|\be[\s_-]?2(49|5[0-2])\b"
-    r"|celery[\s_-]*(juice)?[\s_-]*powder|[\s_-]cure\b|\bcure[\s_-]",
+    r"nitrit|nitrat|salt?pet|salpet|cur(e|ing)([\W_]|$)|pink[\s_-]*salt|p(ö|oe|o)kel|\be[\s_-]?2(49|5[0-2])\b"
+    r"|celery[\s_-]*(juice|powder)",
     re.IGNORECASE,
 )
 """Names under which a curing salt may stand among the other ingredients (common practice, no source)."""

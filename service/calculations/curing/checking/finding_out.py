@@ -50,7 +50,7 @@ class Gap:
     how: str
     measures: frozenset[Measure]
     only_minimum: bool = False
-    """Only a minimum waits for it: it dilutes, so that a ceiling is kept without it too."""
+    """Of what cannot be worked out, only a minimum waits for it: it dilutes, so that a ceiling is kept without it."""
     bases: frozenset[Basis] | None = None
     """Only figures on these weights wait for it; None where all do."""
     codes: frozenset[Code] = OPEN_CODES
@@ -68,14 +68,15 @@ def needs_of(gaps: Iterator[Gap], findings: tuple[BandedFinding, ...]) -> tuple[
 def _waits(finding: BandedFinding, gap: Gap) -> bool:
     if finding.code not in gap.codes or finding.measure not in gap.measures:
         return False
-    return (gap.bases is None or finding.basis in gap.bases) and (finding.bound == "minimum" or not gap.only_minimum)
+    may_wait = finding.bound == "minimum" or finding.code in A_RANGE or not gap.only_minimum
+    return may_wait and (gap.bases is None or finding.basis in gap.bases)
 
 
 def gaps_in_curing_salts(contents: Contents) -> Iterator[Gap]:
     """What is not known of the curing salts."""
     if contents.curing_salts is None:
         how = "State every curing salt with its label and its weight; an empty list says that there is none."
-        yield Gap("#/curing_salts", how, LABELLED)
+        yield Gap("#/curing_salts", how, IN_PICKLE)
     for line in contents.curing_salts or ():
         here, label, amount = f"#/curing_salts/{line.place}", line.written.label, line.written.amount
         if label is None:
@@ -83,21 +84,23 @@ def gaps_in_curing_salts(contents: Contents) -> Iterator[Gap]:
         elif not line.label_adds_up:
             yield Gap(f"{here}/label", "The percentages add up to more than 100: read the label again.", LABELLED)
         if amount is None:
-            yield Gap(f"{here}/amount", "Weigh it.", NITRITE)
+            yield Gap(f"{here}/amount", "Weigh it.", WET)
         elif amount.is_volume:
             yield Gap(
                 f"{here}/amount",
                 "Weigh what the spoon holds: spoons of it differ by a third and more.",
-                NITRITE,
+                WET,
                 codes=A_RANGE,
             )
     for one in contents.lines or ():
         if one.role == "curing_salt":
             how = "This may be a curing salt: state it in curing_salts, with its label and its weight."
-            yield Gap(f"#/ingredients/{one.place}", how, LABELLED)
+            yield Gap(f"#/ingredients/{one.place}", how, IN_PICKLE)
 
 
 LABELLED: frozenset[Measure] = NITRITE | {"label_strength"}
+IN_PICKLE: frozenset[Measure] = LABELLED | ACCELERATORS
+"""What waits for a curing salt of which nothing is known: it also dilutes whatever else is in the pickle."""
 
 
 def gaps_in_ingredients(contents: Contents, method: WrittenMethod) -> Iterator[Gap]:
@@ -106,13 +109,13 @@ def gaps_in_ingredients(contents: Contents, method: WrittenMethod) -> Iterator[G
     bases = None if is_wet else ON_THE_BATCH
     if contents.lines is None:
         how = "Weigh everything else that goes in; without it a minimum cannot be told."
-        yield Gap("#/ingredients", how, NITRITE, only_minimum=True, bases=bases)
+        yield Gap("#/ingredients", how, WET, only_minimum=True, bases=bases)
     for line in contents.lines or ():
         here = f"#/ingredients/{line.place}"
         if line.role == "either" and is_wet:
-            yield Gap(f"{here}/dissolves", "State whether it dissolves in the pickle.", NITRITE, codes=A_RANGE)
+            yield Gap(f"{here}/dissolves", "State whether it dissolves in the pickle.", WET, codes=A_RANGE)
         if line.role not in ("curing_salt", "solid" if is_wet else "") and (line.weight is None or line.by_spoon):
-            yield Gap(f"{here}/amount", "Weigh it.", NITRITE, bases=bases, codes=A_RANGE)
+            yield Gap(f"{here}/amount", "Weigh it.", WET, bases=bases, codes=A_RANGE)
 
 
 def gaps_in_method(method: WrittenMethod) -> Iterator[Gap]:
