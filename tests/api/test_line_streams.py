@@ -1,6 +1,5 @@
 """Streams of lines over a real socket: long ones, torn ones, slow ones, and who else is answered meanwhile."""
 
-import asyncio
 import json
 import os
 import select
@@ -9,7 +8,7 @@ import socket
 import subprocess
 import sys
 import threading
-from collections.abc import AsyncGenerator, Iterator
+from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from http.client import HTTPConnection
 from itertools import count, islice
@@ -18,10 +17,7 @@ from time import monotonic, perf_counter, sleep
 from typing import Any
 
 import pytest
-from starlette.types import Message
 
-from service.api import stream
-from service.api.wire import Wire
 from tests.api.conftest import RUB, Make
 from tests.api.line_client import BrokenStream, ask_lines
 from tests.api.serving import Line, served
@@ -210,39 +206,6 @@ def test_memory_stays_flat(address: Address):
 
     assert ends == answers + 3
     assert max(sizes_kb) - sizes_kb[len(sizes_kb) // 10] < 12_000
-
-
-def test_others_have_their_turn_within_a_block(monkeypatch: pytest.MonkeyPatch):
-    """By a clock that a line takes a millisecond of, others run every few lines, not once a block."""
-    clock_s = count(step=0.001)
-    monkeypatch.setattr(stream, "perf_counter", lambda: next(clock_s))
-    turns = [0]
-
-    async def pieces() -> AsyncGenerator[bytes, None]:
-        for _ in range(400):
-            yield b"x"
-
-    async def others() -> None:
-        while True:
-            turns[0] += 1
-            await asyncio.sleep(0)
-
-    async def both() -> None:
-        prober = asyncio.create_task(others())
-        await stream.send_pieces(pieces(), Wire(_nothing, _taken, 10))
-        prober.cancel()
-
-    asyncio.run(both())
-
-    assert 400 / 8 < turns[0] < 400
-
-
-async def _nothing() -> Message:
-    raise AssertionError("nothing is read here")
-
-
-async def _taken(message: Message) -> None:
-    """A caller who takes everything."""
 
 
 def test_others_are_answered_during_a_stream(address: Address):
