@@ -30,12 +30,14 @@ def judge_band(
     low, high = span
     if isinf(high):
         return _at_least(rule, low)
+    if not rule.witnessed and not rule.plan_needed and rule.bound != "statement":
+        return _recalled(rule, span)
     at_low, at_high = verdict_of(rule, low, floor=floor), verdict_of(rule, high, floor=floor)
     decisive = low if rule.bound == "minimum" else high
     finding = judge(rule, decisive, floor=floor)
     if at_low[0] != at_high[0]:
         return _open(rule, finding, span, "band_across_limit")
-    if at_low[0] == "met" and unsettled:
+    if at_low[0] == "met" and unsettled and high > 0:
         return _open(rule, finding, span, unsettled)
     return BandedFinding.of(**vars(finding), low=_shown(low), high=high)
 
@@ -51,14 +53,28 @@ def _at_least(rule: RuleInForce, low: float) -> BandedFinding:
     return BandedFinding.of(**vars(judge(rule, low if is_over else None)), low=_shown(low), high=None)
 
 
+def _recalled(rule: RuleInForce, span: tuple[float, float]) -> BandedFinding:
+    """A limit from memory, with what is held against it: it warns where the figure is past it."""
+    low, high = span
+    finding = judge(rule, low if rule.bound == "minimum" else high)
+    message = _between(rule, span) + "the limit is from memory: it warns, it proves nothing."
+    exact = {} if low == high else {"figure": None, "margin": None}
+    return BandedFinding.of(**{**vars(finding), "message": message, **exact}, low=_shown(low), high=high)
+
+
+def _between(rule: RuleInForce, span: tuple[float, float]) -> str:
+    low, high = span
+    shown = f"{high:.6g}" if low == high else f"Between {_shown(low):.6g} and {high:.6g}"
+    return f"{shown} {rule.unit} against {rule.bound} {rule.limit:.6g} {rule.unit}: "
+
+
 def _open(rule: RuleInForce, finding: Finding, span: tuple[float, float], code: Code) -> BandedFinding:
     """A finding that cannot be told: the recipe leaves the figure open."""
     low, high = span
-    against = f"against {rule.bound} {rule.limit:.6g} {rule.unit}"
-    between = f"Between {_shown(low):.6g} and {high:.6g} {rule.unit}, {against}: "
+    message = _between(rule, span) + WHY_OPEN[code]
     undecided = {
         "verdict": "cannot_tell", "figure": None, "margin": None, "at_limit": False, "refuses": False,
-        "code": code, "message": between + WHY_OPEN[code], "cautions": (), "low": _shown(low), "high": high,
+        "code": code, "message": message, "cautions": (), "low": _shown(low), "high": high,
     }  # fmt: skip
     return BandedFinding.of(**{**vars(finding), **undecided})
 
@@ -66,5 +82,6 @@ def _open(rule: RuleInForce, finding: Finding, span: tuple[float, float], code: 
 WHY_OPEN: dict[Code, str] = {
     "band_across_limit": "it may be kept or broken.",
     "rest_not_stated": "the recipe does not say all that goes in, and what it leaves out dilutes.",
+    "too_short_for_basis": "in so short a time meat and pickle do not come to one.",
     "basis_not_named": "the recipe does not say how the piece is taken out of the pickle.",
 }

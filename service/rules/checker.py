@@ -13,7 +13,7 @@ Verdict = Literal["met", "not_met", "cannot_tell"]
 Code = Literal[
     "within_limit", "at_limit", "within_band", "over_limit", "under_limit",
     "laboratory_only", "not_computed", "plan_needed", "recalled_only", "statement",
-    "band_across_limit", "basis_not_named", "rest_not_stated",
+    "band_across_limit", "basis_not_named", "rest_not_stated", "too_short_for_basis",
 ]  # fmt: skip
 """Why a verdict is what it is."""
 

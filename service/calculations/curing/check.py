@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
-from itertools import chain
+from functools import partial
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -17,13 +17,14 @@ from service.calculations.curing.checking.as_written import (
 from service.calculations.curing.checking.asking import (
     AFTERWARDS,
     Verdicts,
-    is_permitted,
+    by_importance,
     is_uncured,
     measures_in,
     recipe_facts,
+    unruled,
     verdicts_of,
 )
-from service.calculations.curing.checking.assessing import Case, findings_of_check
+from service.calculations.curing.checking.assessing import Case, findings_of_check, weight_gain_percent
 from service.calculations.curing.checking.calling_out import (
     CALL_OUTS,
     CallOut,
@@ -32,7 +33,7 @@ from service.calculations.curing.checking.calling_out import (
     on_confusions,
     on_nitrate,
     on_none,
-    on_salts,
+    on_recalled,
     on_seasonings,
 )
 from service.calculations.curing.checking.contents import UNBOUNDED_G, Contents, Span, contents_of
@@ -40,9 +41,9 @@ from service.calculations.curing.checking.contradictions import contradictions_i
 from service.calculations.curing.checking.figures import CheckFigures, check_figures
 from service.calculations.curing.checking.finding_out import (
     ON_MEAT,
-    WET,
     Gap,
     Need,
+    gaps_in_accelerators,
     gaps_in_curing_salts,
     gaps_in_ingredients,
     gaps_in_method,
@@ -50,7 +51,9 @@ from service.calculations.curing.checking.finding_out import (
     needs_of,
 )
 from service.calculations.curing.checking.steps import check_steps
-from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake, uptake_of
+from service.calculations.curing.checking.supposing import supposed
+from service.calculations.curing.checking.suspicious_salts import on_salts
+from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake, is_too_short, uptake_of
 from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.checking.warning import check_cautions
 from service.calculations.curing.explaining import sources_of
@@ -152,10 +155,12 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     binding = book.binding(question)
     findings = findings_of_check(case, binding)
     figures = check_figures(case, contents)
-    permitted = is_permitted(contents, binding)
+    lacking = unruled(contents, binding)
+    permitted = not lacking and not is_uncured(contents)
     call_outs = (
         *contradictions_in(request.product, uptake, case, contents),
-        *_call_outs(request, case, contents, permitted, figures),
+        *_call_outs(request, case, contents, lacking, figures),
+        *on_recalled(findings),
     )
     full = request.detail == "full"
     return CheckAnswer.of(
@@ -164,8 +169,8 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
         product_is=tuple(sorted(facts)),
         verdicts=verdicts_of(findings, permitted=permitted),
         call_outs=call_outs,
-        findings=findings,
-        needs=needs_of(_gaps(request, contents, permitted=permitted), findings),
+        findings=by_importance(findings),
+        needs=needs_of(_gaps(request, case, contents, permitted=permitted), findings),
         figures=figures,
         steps=check_steps(case, contents, figures) if full else (),
         cautions=book.cautions_of(check_cautions(request.product, request.method, contents, call_outs, findings)),
@@ -184,6 +189,7 @@ def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Up
         label_percent=strongest_percent if contents.labels_known else None,
         nitrite_known=contents.nitrite_known,
         accelerators_stated=request.accelerators is not None,
+        too_short=is_too_short(uptake, request.cured_for.d if request.cured_for else None),
     )
 
 
@@ -226,34 +232,34 @@ def _pot(request: CheckRequest, contents: Contents) -> Pot | None:
 
 
 def _call_outs(
-    request: CheckRequest, case: Case, contents: Contents, permitted: bool, figures: CheckFigures
+    request: CheckRequest, case: Case, contents: Contents, lacking: tuple[str, ...], figures: CheckFigures
 ) -> Iterator[CallOut]:
     yield from on_amount(figures.readings, basis_named=case.uptake.basis_named)
-    yield from on_salts(contents, case.pot.green_g if case.pot else None)
+    yield from on_salts(contents, partial(supposed, case), green_g=case.pot.green_g if case.pot else None)
     if is_uncured(contents):
         yield from on_none(request.product, smoked=request.smoked)
     yield from on_confusions(contents, case.pot, request.method)
     yield from on_nitrate(request.product, request.cured_for.d if request.cured_for else None, contents)
     yield from on_seasonings(contents)
-    if not permitted and not is_uncured(contents):
-        yield call("no_rule_in_force", f"No ceiling of {request.jurisdiction} for this was read or reported here.")
+    for substance in () if is_uncured(contents) else lacking:
+        known = f"No ceiling of {request.jurisdiction} for {substance} in this product was read or reported here"
+        yield call("no_rule_in_force", f"{known}: no rule is not a pass.")
 
 
-def _gaps(request: CheckRequest, contents: Contents, *, permitted: bool) -> Iterator[Gap]:
+def _gaps(request: CheckRequest, case: Case, contents: Contents, *, permitted: bool) -> Iterator[Gap]:
     if request.meat is None:
         yield Gap("#/meat", "Weigh the raw meat.", ON_MEAT)
     if not permitted and request.product.finish is None and request.jurisdiction in NEEDS_FINISH:
         how = "State how the piece is finished: rules there depend on it (fresh, matured, cooked, sterilised)."
         yield Gap("#/product/finish", how, frozenset(), always=True)
+    weighed = case.pot is not None and case.weights.cured is not None
+    gain_percent = weight_gain_percent(case, limit_percent=0.0) if weighed else None
+    yield from gaps_in_curing_salts(contents)
+    yield from gaps_in_method(request.method, gain_percent=gain_percent, too_short=case.too_short)
+    yield from gaps_in_ingredients(contents, request.method)
     if request.accelerators is None:
-        how = "State the accelerator and its weight; an empty list says that there is none."
-        yield Gap("#/accelerators", how, WET)
-    yield from chain(
-        gaps_in_curing_salts(contents),
-        gaps_in_method(request.method),
-        gaps_in_ingredients(contents, request.method),
-        gaps_in_weights(request.weights or Weights()),
-    )
+        yield from gaps_in_accelerators(request.method)
+    yield from gaps_in_weights(request.weights or Weights())
 
 
 CHECK = Calculation(

@@ -43,11 +43,38 @@ def salted(*lines: Body, **changes: Any) -> Body:
     return recipe(**{"curing_salts": [], "ingredients": [line("pickling-salt", 60), *lines], **changes})
 
 
+PICKED_UP = {"kind": "pick_up", "percent": 30}
+
+
+def called(name: str) -> Body:
+    """A recipe whose curing salt has a name and no label."""
+    return recipe(curing_salts=[{"amount": amount(5.5), "name": name}])
+
+
 TWINS: list[tuple[str, str, Body, Body]] = [
     # code, what differs, the recipe that is called out, its twin that is not
     ("do_not_eat", "1,000 ppm and a hair less", rubbed(STRONG_SALT, 35.2), rubbed(STRONG_SALT, 35.19)),
     ("may_be_pure_nitrite", "a label of 100 percent", rubbed(NEAT, 0.3), rubbed(STRONG_SALT, 4.8)),
-    ("may_be_pure_nitrite", "no label", rubbed(None, 5.5), rubbed(STRONG_SALT, 5.5)),
+    ("strength_not_stated", "no label", rubbed(None, 5.5), rubbed(STRONG_SALT, 5.5)),
+    ("may_be_pure_nitrite", "its name", called("sodium nitrite"), called("pink salt")),
+    (
+        "over_a_recalled_limit",
+        "8 g of saltpetre, and 1 g",
+        recipe(method=soaked(amount(2000), EQUILIBRIUM), curing_salts=[salt_of(nitrate(100), 8)]),
+        recipe(method=soaked(amount(2000), EQUILIBRIUM), curing_salts=[salt_of(nitrate(100), 1)]),
+    ),
+    (
+        "gain_contradicts_uptake",
+        "10 percent by the scale, and 29",
+        recipe(method=soaked(amount(2000), PICKED_UP), weights={"cured": amount(2.42, "kg")}),
+        recipe(method=soaked(amount(2000), PICKED_UP), weights={"cured": amount(2.838, "kg")}),
+    ),
+    (
+        "not_at_equilibrium",
+        "ten hours, and six days",
+        recipe(method=soaked(amount(2000), EQUILIBRIUM), cured_for={"value": 10, "unit": "h"}),
+        recipe(method=soaked(amount(2000), EQUILIBRIUM), cured_for={"value": 6, "unit": "d"}),
+    ),
     ("may_be_pure_nitrite", "a third of a gram to 2.2 kg", rubbed(STRONG_SALT, 0.33), rubbed(STRONG_SALT, 5.5)),
     ("no_nitrite", "no curing salt", salted(), recipe()),
     ("no_nitrite", "not known is not none", salted(), recipe(curing_salts=None)),
@@ -189,7 +216,7 @@ CAUTIONS = [
     ("too-little-is-dangerous", rubbed(nitrate(100), 2), recipe()),
     ("too-little-is-dangerous", rubbed(STRONG_SALT, 4.2), rubbed(STRONG_SALT, 4.3)),
     ("weigh-not-spoon", rubbed(STRONG_SALT, 1, "tsp"), recipe()),
-    ("nitrite-emergency", recipe(curing_salts=None), salted()),
+    ("nitrite-toxic", recipe(curing_salts=None), salted()),
 ]
 
 
@@ -212,7 +239,7 @@ def test_the_name_proves_nothing(book: RuleBook) -> None:
     answers = [told(book, body) for body in (bare, pink, plain)]
 
     assert {one.verdicts.going_in for one in answers} == {"cannot_tell"}
-    assert all(codes(one) == {"may_be_pure_nitrite"} for one in answers)
+    assert all(codes(one) == {"strength_not_stated"} for one in answers)
     assert len({one.call_outs[0].message for one in answers}) == 3
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from service.calculations.curing.checking.as_written import Label, WrittenAccelerator, WrittenMethod
-from service.calculations.curing.checking.assessing import verdict_on
+from service.calculations.curing.checking.assessing import is_open, verdict_on
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.classes import product_facts
 from service.calculations.curing.methods import Comminuted, Dry
@@ -17,9 +17,10 @@ from service.rules.vocabulary import Fact, Measure
 
 AFTERWARDS: frozenset[Measure] = frozenset({"weight_gain", "finished_weight", "piece_weight"})
 """What is weighed once the piece is cured or finished."""
-ALWAYS: frozenset[Measure] = AFTERWARDS | {"nitrite", "label_strength", "ascorbate_or_erythorbate"}
+ALWAYS: frozenset[Measure] = AFTERWARDS | {"ascorbate_or_erythorbate"}
 NITRATE: frozenset[Measure] = frozenset({"nitrate"})
 NITRITE: frozenset[Measure] = frozenset({"nitrite"})
+OF_NITRITE: frozenset[Measure] = NITRITE | {"label_strength"}
 
 
 class Verdicts(Answer):
@@ -28,8 +29,12 @@ class Verdicts(Answer):
     going_in: Verdict
     """On what goes in: met only if every binding limit is kept and a ceiling is in force that was read or reported. A
     recipe without nitrite and nitrate cannot be told: no limit on what goes in speaks of it."""
+    going_in_by: tuple[str, ...]
+    """Rules that this hangs on: those that are broken, else those that are open; empty where all are met."""
     afterwards: Verdict | None
     """On weights after curing and finishing; null where no rule limits them."""
+    afterwards_by: tuple[str, ...]
+    """Rules that this hangs on, likewise."""
 
 
 def recipe_facts(product: Product, method: WrittenMethod, contents: Contents) -> frozenset[Fact]:
@@ -58,8 +63,14 @@ def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator] |
         return AFTERWARDS
     kinds = None if accelerators is None else {one.kind for one in accelerators}
     asked = frozenset(measure for measure, names in ACCELERATOR_KINDS.items() if kinds is None or kinds & set(names))
-    without_nitrate = contents.nitrite_known and not any(label.nitrate for label in _labels(contents))
-    return ALWAYS | asked | (frozenset() if without_nitrate else NITRATE)
+    nitrite, nitrate = substances_in(contents)
+    return ALWAYS | asked | (OF_NITRITE if nitrite else frozenset()) | (NITRATE if nitrate else frozenset())
+
+
+def substances_in(contents: Contents) -> tuple[bool, bool]:
+    """Whether there is, or may be, nitrite; and nitrate."""
+    labels, may_be = _labels(contents), not contents.nitrite_known
+    return may_be or any(label.nitrite for label in labels), may_be or any(label.nitrate for label in labels)
 
 
 def is_uncured(contents: Contents) -> bool:
@@ -67,21 +78,40 @@ def is_uncured(contents: Contents) -> bool:
     return contents.nitrite_known and not any(label.nitrite or label.nitrate for label in _labels(contents))
 
 
-def is_permitted(contents: Contents, binding: Binding) -> bool:
-    """Whether the place has a ceiling for each substance that goes in: no rule, or no cure, is not a pass."""
-    if is_uncured(contents):
-        return False
+def unruled(contents: Contents, binding: Binding) -> tuple[str, ...]:
+    """The substances of the recipe for which the place has no ceiling that was read or reported."""
     labels = _labels(contents)
     nitrate = any(label.nitrate for label in labels)
     nitrite = any(label.nitrite for label in labels) or not nitrate
-    return (not nitrite or binding.permits(NITRITE)) and (not nitrate or binding.permits(NITRATE))
+    present = (("nitrite", nitrite, NITRITE), ("nitrate", nitrate, NITRATE))
+    return tuple(name for name, is_in, measure in present if is_in and not binding.permits(measure))
 
 
 def verdicts_of(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdicts:
-    """What all findings come to, before and after the cure."""
+    """What all findings come to, before and after the cure. No rule, or no cure, is not a pass."""
     afterwards = tuple(finding for finding in findings if finding.measure in AFTERWARDS)
     going_in = tuple(finding for finding in findings if finding.measure not in AFTERWARDS)
+    before = verdict_on(going_in, permitted=permitted)
+    after = verdict_on(afterwards, permitted=True) if afterwards else None
     return Verdicts.of(
-        going_in=verdict_on(going_in, permitted=permitted),
-        afterwards=verdict_on(afterwards, permitted=True) if afterwards else None,
+        going_in=before,
+        going_in_by=_deciding(going_in, before),
+        afterwards=after,
+        afterwards_by=_deciding(afterwards, after),
     )
+
+
+def _deciding(findings: tuple[BandedFinding, ...], verdict: Verdict | None) -> tuple[str, ...]:
+    """The rules that a verdict hangs on: those that are broken, or those that are open."""
+    if verdict == "not_met":
+        return tuple(finding.rule for finding in findings if finding.refuses)
+    return tuple(finding.rule for finding in findings if is_open(finding)) if verdict == "cannot_tell" else ()
+
+
+def by_importance(findings: tuple[BandedFinding, ...]) -> tuple[BandedFinding, ...]:
+    """What is broken first, then what is open, then what is kept, last what nothing here could tell."""
+    return tuple(sorted(findings, key=lambda finding: (*_rank(finding), finding.rule)))
+
+
+def _rank(finding: BandedFinding) -> tuple[bool, bool, bool]:
+    return not finding.refuses, not is_open(finding), finding.verdict == "cannot_tell"

@@ -29,7 +29,9 @@ INDEPENDENT_OF_BASIS = frozenset({"whole_system", "pickle", "curing_salt"})
 Span = tuple[float, float]
 TRACE = 1e-9
 """Stands for a little of something, of which it is not known how much: more than nothing, and shown as nothing."""
-OPEN_CODES: frozenset[Code] = frozenset({"not_computed", "band_across_limit", "basis_not_named", "rest_not_stated"})
+OPEN_CODES: frozenset[Code] = frozenset(
+    {"not_computed", "band_across_limit", "basis_not_named", "rest_not_stated", "too_short_for_basis"}
+)
 """Why a finding may wait for something to be stated."""
 
 
@@ -45,6 +47,8 @@ class Case:
     """The strongest nitrite on a label; None where a label is not known."""
     nitrite_known: bool
     accelerators_stated: bool
+    too_short: bool
+    """Whether the piece lay in its pickle for so short a time that equilibrium is not to be believed."""
 
     @property
     def can_be_worked_out(self) -> bool:
@@ -81,6 +85,8 @@ def _unsettled(rule: RuleInForce, case: Case) -> Code | None:
     dilutes = rule.basis in ON_THE_BATCH or any(bath is not None for bath in case.uptake.baths)
     if rule.bound == "minimum" and dilutes and not case.pot.contents.is_weighed:
         return "rest_not_stated"
+    if rule.bound == "minimum" and case.too_short:
+        return "too_short_for_basis"
     return None
 
 
@@ -176,7 +182,7 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
     >>> from service.calculations.curing.checking.uptakes import NOT_KNOWN
     >>> weights = Weights.model_validate({"cured": {"value": 12.0, "unit": "lb"}})
     >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, Contents((), ()), NOTHING, ())
-    >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True), limit_percent=20.0), 6)
+    >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True, False), limit_percent=20.0), 6)
     20.0
 
     References
@@ -214,10 +220,9 @@ def verdict_on(findings: tuple[BandedFinding, ...], *, permitted: bool) -> Verdi
     """All findings together: broken if one that may refuse is; kept only if each of them is, and a rule permits."""
     if any(finding.refuses for finding in findings):
         return "not_met"
-    open_ones = any(finding.verdict == "cannot_tell" and _would_count(finding) for finding in findings)
-    return "cannot_tell" if open_ones or not permitted else "met"
+    return "cannot_tell" if any(is_open(finding) for finding in findings) or not permitted else "met"
 
 
-def _would_count(finding: BandedFinding) -> bool:
-    """Whether this finding would refuse if its figure were known: not a laboratory's, not a plan's, not advice."""
+def is_open(finding: BandedFinding) -> bool:
+    """Whether this finding waits for something that may be stated, and is not advice."""
     return finding.code in OPEN_CODES and finding.force in ("law", "policy", "guard")

@@ -2,26 +2,28 @@
 
 from collections.abc import Iterator
 
-from service.calculations.curing.checking.as_written import WrittenCuringSalt, WrittenMethod
-from service.calculations.curing.checking.confusions import PURE_PPM, confusions_in, fractions_in, sum_of
-from service.calculations.curing.checking.contents import CURE_NAME, Contents
-from service.calculations.curing.checking.side_by_side import Reading
+from service.calculations.curing.checking.as_written import WrittenMethod
+from service.calculations.curing.checking.confusions import confusions_in, fractions_in, sum_of
+from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.checking.plain_numbers import plain
+from service.calculations.curing.checking.side_by_side import WHOLE_SALT, Reading
 from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.products import Bacon, Product
 from service.quantities.models import Answer
+from service.rules.banding import BandedFinding
 
 SHORT_CURE_D = 30.0
 """Days under which nitrate has no time to become nitrite (common practice, no source)."""
 DO_NOT_EAT_PPM = 1000.0
 """Ingoing nitrite from which the food is not to be eaten (own bound; five times the usual ceiling of 200)."""
-STRONGEST_LABEL_PERCENT = 10.0
-"""Stronger than any curing salt known here (own bound, see premixes): taken for neat nitrite."""
-
-WHOLE_SALT = ("sodium_nitrite", "nitrite_salt_by_weight")
 
 CALL_OUTS = {
     "do_not_eat": "So much nitrite that the food is not to be eaten.",
-    "may_be_pure_nitrite": "A salt of the recipe may be neat nitrite, or its label was not read.",
+    "may_be_pure_nitrite": "A salt of the recipe may be neat nitrite.",
+    "strength_not_stated": "The strength of a curing salt is not stated; what it would come to is told.",
+    "over_a_recalled_limit": "A limit that is known from memory only is passed.",
+    "gain_contradicts_uptake": "The weights that are stated do not go with the pump or pick-up that is stated.",
+    "not_at_equilibrium": "The piece lies in its pickle for too short a time to come to equilibrium.",
     "no_nitrite": "The recipe has no nitrite or nitrate: it is not cured.",
     "smoked_or_hung_without_nitrite": "Meat is smoked or hung without nitrite.",
     "nitrate_alone": "Nitrate without nitrite: how much nitrite comes of it is not known.",
@@ -66,48 +68,9 @@ def on_amount(readings: tuple[Reading, ...], *, basis_named: bool) -> Iterator[C
     if most_ppm >= DO_NOT_EAT_PPM:
         yield call(
             "do_not_eat",
-            f"As written this can bring {most_ppm:,.4g} ppm of nitrite into the meat. Do not eat it, do not taste it, "
-            "and do not give it away. If any was eaten, ask a poison centre or emergency service now.",
+            f"As written this can bring {plain(most_ppm)} ppm of nitrite into the meat. Do not eat it, do not taste "
+            "it, and do not give it away. If any was eaten, ask a poison centre or emergency service now.",
         )
-
-
-def on_salts(contents: Contents, green_g: float | None) -> Iterator[CallOut]:
-    """Salts that may be neat nitrite, nitrate that hides, a cure among the spices."""
-    for line in contents.curing_salts or ():
-        yield from _on_salt(line.written, mass_g=line.weight.high_g if line.weight else None, green_g=green_g)
-    for one in contents.lines or ():
-        if one.role == "curing_salt":
-            yield call(
-                "curing_salt_among_ingredients",
-                f"Ingredient {one.place + 1} seems to be a curing salt. Its nitrite cannot be counted there.",
-            )
-
-
-def _on_salt(salt: WrittenCuringSalt, *, mass_g: float | None, green_g: float | None) -> Iterator[CallOut]:
-    called = f'"{salt.name}"' if salt.name else "The curing salt"
-    label = salt.label
-    stated_percent = 100 * label.nitrite_fraction if label else 0.0
-    if label is None:
-        named = bool(salt.name and CURE_NAME.search(salt.name))
-        doubt = "goes by a name under which neat nitrite or nitrate is sold too" if named else "has no stated strength"
-        yield call(
-            "may_be_pure_nitrite",
-            f"{called} {doubt}. Salts that look alike hold from 0.4 to 100 percent of nitrite. Do not use it unread.",
-        )
-    elif stated_percent > STRONGEST_LABEL_PERCENT:
-        yield call(
-            "may_be_pure_nitrite",
-            f"{called} is stated at {stated_percent:g} percent of nitrite: that is not a curing salt for a kitchen. A "
-            "gram or two of it can kill.",
-        )
-    elif mass_g is not None and green_g is not None and stated_percent > 0:
-        pure_ppm = mass_g * 1e6 / green_g
-        if PURE_PPM[0] <= pure_ppm <= PURE_PPM[1] and pure_ppm * label.nitrite_fraction < PURE_PPM[0]:
-            yield call(
-                "may_be_pure_nitrite",
-                f"{mass_g:,.4g} g of {called} is so little that neat nitrite may be meant ({pure_ppm:,.4g} ppm). "
-                "Neat nitrite does not belong in a kitchen; follow no recipe that asks for it.",
-            )
 
 
 def on_nitrate(product: Product, cure_d: float | None, contents: Contents) -> Iterator[CallOut]:
@@ -159,6 +122,18 @@ def on_seasonings(contents: Contents) -> Iterator[CallOut]:
     if salt.high_g > 0:
         amount = f"{salt.low_g:,.4g}" if salt.low_g == salt.high_g else f"{salt.low_g:,.4g} to {salt.high_g:,.4g}"
         yield call("salt_in_seasonings", f"Seasonings bring {amount} g of salt, which is counted with the rest.")
+
+
+def on_recalled(findings: tuple[BandedFinding, ...]) -> Iterator[CallOut]:
+    """Ceilings from memory that the whole range is over."""
+    for finding in findings:
+        over = finding.code == "recalled_only" and finding.bound == "maximum" and finding.limit is not None
+        if over and finding.low is not None and finding.limit is not None and finding.low > finding.limit:
+            yield call(
+                "over_a_recalled_limit",
+                f"{finding.measure.capitalize()} comes to {plain(finding.low)} {finding.unit} or more; the limit that "
+                f"is known from memory is {plain(finding.limit)} ({finding.citation}). Read the text before you go on.",
+            )
 
 
 def on_confusions(contents: Contents, pot: Pot | None, method: WrittenMethod) -> Iterator[CallOut]:

@@ -10,6 +10,7 @@ from service.calculations.curing.checking.as_written import (
     WrittenPump,
 )
 from service.calculations.curing.checking.contents import Contents, CuringSaltLine
+from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.uptakes import basis_of, uptakes_of
 from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
@@ -34,12 +35,19 @@ class Sum:
     """The sum of a recipe with one curing salt, by middle weights: enough to try other readings of its words on."""
 
     cure_g: float
+    spread_ratio: float
+    """The most that the curing salt may weigh, by its middle weight."""
     strength_percent: float
     meat_g: float
     pickle_less_water_g: float
     water_g: float
     uptake_percent: float | None
     """Pump or pick-up; None where meat and pickle come to equilibrium, or there is no pickle."""
+
+    @property
+    def is_usual(self) -> bool:
+        """Whether any weight of the spoon makes it one of the usual figures."""
+        return self.ppm * self.spread_ratio >= USUAL_PPM[0] and self.ppm * (2 - self.spread_ratio) <= USUAL_PPM[1]
 
     @property
     def ppm(self) -> float:
@@ -52,7 +60,7 @@ class Sum:
 
 
 def sum_of(pot: Pot, line: CuringSaltLine, method: WrittenMethod) -> Sum | None:
-    """The told, where the curing salt, its nitrite and, for a pickle, the water are known."""
+    """The sum, where the curing salt, its nitrite and, for a pickle, the water are known."""
     label, weight = line.written.label, line.weight
     if weight is None or label is None or label.nitrite is None:
         return None
@@ -62,6 +70,7 @@ def sum_of(pot: Pot, line: CuringSaltLine, method: WrittenMethod) -> Sum | None:
     cure_g = (weight.low_g + weight.high_g) / 2
     return Sum(
         cure_g=cure_g,
+        spread_ratio=weight.high_g / cure_g,
         strength_percent=label.nitrite.percent,
         meat_g=pot.green_g,
         pickle_less_water_g=cure_g + pot.accelerator.low_g + sum((one.low_g + one.high_g) / 2 for one in others),
@@ -106,14 +115,10 @@ def fractions_in(contents: Contents, method: WrittenMethod) -> Iterator[Confusio
 def confusions_in(told: Sum, salt: WrittenCuringSalt, method: WrittenMethod) -> Iterator[Confusion]:
     """Every confusion that would explain the figure."""
     for code, suspect, meant in _suspects(told, salt, method):
-        if _is_usual(meant.ppm) and (code == "fluid_ounce_for_ounce" or not _is_usual(told.ppm)):
+        if meant.is_usual and (code == "fluid_ounce_for_ounce" or not told.is_usual):
             yield Confusion(
-                code, f"{suspect} As written it comes to {told.ppm:,.4g} ppm; so read, to {meant.ppm:,.4g}."
+                code, f"{suspect} As written it comes to {plain(told.ppm)} ppm; so read, to {plain(meant.ppm)}."
             )
-
-
-def _is_usual(ppm: float) -> bool:
-    return USUAL_PPM[0] <= ppm <= USUAL_PPM[1]
 
 
 Suspect = tuple[str, str, Sum]
@@ -143,12 +148,13 @@ def _of_ounces(told: Sum, salt: WrittenCuringSalt) -> Iterator[Suspect]:
     if amount is None or not amount.is_volume:
         return
     ounces = amount.ml / factor("fl_oz")
-    if round(ounces) >= 1 and abs(ounces - round(ounces)) < 1e-6 and amount.unit in ("fl_oz", "tbsp", "tsp"):
+    whole = round(ounces) >= 1 and abs(ounces - round(ounces)) < 1e-6
+    if amount.unit == "fl_oz" or (whole and amount.unit in ("tbsp", "tsp")):
         text = (
             f"{amount.value:g} {amount.unit} is {ounces:g} oz by volume (6 teaspoons); an ounce by weight is "
             f"{G_PER_OZ:.4g} g, about 5 teaspoons of curing salt."
         )
-        yield "fluid_ounce_for_ounce", text, replace(told, cure_g=ounces * G_PER_OZ)
+        yield "fluid_ounce_for_ounce", text, replace(told, cure_g=ounces * G_PER_OZ, spread_ratio=1.0)
 
 
 def _of_water(told: Sum, method: WrittenMethod) -> Iterator[Suspect]:

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from service.calculations.curing.checking.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
-from service.calculations.curing.salts import CuringSalt, Nitrite
+from service.calculations.curing.checking.as_written import Pieces, RecipeLine, WrittenCuringSalt
+from service.calculations.curing.salts import CuringSalt
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import (
     band_of_curing_salt,
@@ -25,6 +25,10 @@ UNBOUNDED_G = 1e12
 
 DENSEST_G_PER_ML = 2.2
 """No powder of a kitchen is denser than a salt crystal, which is 2.16 (from memory)."""
+
+STRONGEST_LABEL_PERCENT = 10.0
+"""Stronger than any curing salt known here (own bound, see premixes): taken for neat nitrite, whose spoons nobody
+weighed."""
 
 CURE_NAME = re.compile(
     r"nitrit|nitrat|salt?pet|salpet|cur(e|ing)([\W_]|$)|pink[\s_-]*salt|p(ö|oe|o)kel|\be[\s_-]?2(49|5[0-2])\b"
@@ -64,6 +68,7 @@ class Line:
     """One line of the recipe, weighed as well as its words allow."""
 
     place: int
+    name: str
     role: Role
     weight: Span | None
     """None where it cannot be known without a scale."""
@@ -180,14 +185,15 @@ def contents_of(
 def _curing_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
     if written.amount is None:
         return CuringSaltLine(place, written, None)
-    band = band_of_curing_salt(book, _as_dosed(written.label or Label()), written.amount)
-    return CuringSaltLine(place, written, Span(band.low_g, band.high_g))
-
-
-def _as_dosed(label: Label) -> CuringSalt:
-    """A label as the spoon weights know it; one without nitrite is like no premix, so that any spoon is possible."""
-    nitrite = label.nitrite or Nitrite.model_construct(salt="sodium_nitrite", percent=0.0)
-    return CuringSalt.model_construct(nitrite=nitrite, nitrate=label.nitrate)
+    label = written.label
+    if label is not None and label.nitrite is not None and label.nitrite.percent <= STRONGEST_LABEL_PERCENT:
+        spoon = band_of_curing_salt(
+            book, CuringSalt.model_construct(nitrite=label.nitrite, nitrate=label.nitrate), written.amount
+        )
+        return CuringSaltLine(place, written, Span(spoon.low_g, spoon.high_g))
+    spoons = (band_of_kind(book, kind, written.amount) for kind in ("salt", "curing_salt"))
+    low_g, high_g = zip(*((each.low_g, each.high_g) for each in spoons), strict=True)
+    return CuringSaltLine(place, written, Span(min(low_g), max(high_g)))
 
 
 def _line(place: int, line: RecipeLine, book: RuleBook) -> Line:
@@ -195,11 +201,15 @@ def _line(place: int, line: RecipeLine, book: RuleBook) -> Line:
     share = _salt_fraction(line, role, book)
     salt = None if share is None or weight is None else weight.times(share)
     by_spoon = isinstance(line.amount, Pieces) or line.amount.is_volume
-    return Line(place, _as_stated(role, line), weight, salt, by_spoon)
+    return Line(place, line.ingredient, _as_stated(role, line), weight, salt, by_spoon)
 
 
 ANY_OF: dict[str, IngredientKind] = {"salt": "salt", "sugar": "sugar"}
 """Names without a crystal or a type: a spoon of it may be any of that kind."""
+
+
+ROCK_SALT = re.compile(r"himalay", re.IGNORECASE)
+"""A pink salt that is no curing salt."""
 
 
 def _role(line: RecipeLine, book: RuleBook) -> Role:
@@ -208,7 +218,7 @@ def _role(line: RecipeLine, book: RuleBook) -> Role:
         return ROLES[listed.kind]
     if line.ingredient in ANY_OF:
         return ROLES[ANY_OF[line.ingredient]]
-    if CURE_NAME.search(line.ingredient):
+    if CURE_NAME.search(line.ingredient) and not ROCK_SALT.search(line.ingredient):
         return "curing_salt"
     return "either"
 

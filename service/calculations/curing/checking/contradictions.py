@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.calling_out import CallOut, call
 from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake
 from service.calculations.curing.checking.vessel import LEAST_SALT, MOST_NITRITE, Pot, filled
 from service.calculations.curing.ingoing import salometer_deg
@@ -44,6 +45,7 @@ def contradictions_in(product: Product, uptake: Uptake, case: Case, contents: Co
             "not_enough_pickle",
             "The meat is to take up more pickle than the recipe makes: its water or its pump is not as stated.",
         )
+    yield from _on_gain(uptake, case)
     if product.finish == "fresh" and product.storage == "shelf_stable":
         yield call(
             "storage_contradicts_finish",
@@ -53,6 +55,31 @@ def contradictions_in(product: Product, uptake: Uptake, case: Case, contents: Co
     if any(not line.label_adds_up for line in contents.curing_salts or ()):
         yield call("label_over_a_hundred", "The percentages of a label add up to more than 100: read it again.")
     yield from _on_saturation(case)
+
+
+FARTHEST_PERCENT = 3.0
+"""A gain this far from the stated pump and pick-up, in percent of the raw piece, is another gain (own bound)."""
+
+
+def _on_gain(uptake: Uptake, case: Case) -> Iterator[CallOut]:
+    """A weight out of the cure that does not go with what is said to be taken up, or a claim of equilibrium."""
+    if case.too_short:
+        yield call(
+            "not_at_equilibrium",
+            "The piece does not lie in its pickle long enough for meat and pickle to come to one: it holds less than "
+            "the reading at equilibrium says, and no minimum is told by it.",
+        )
+    bath = uptake.baths[0] if uptake.known and uptake.basis_named else None
+    if bath is None or bath.equilibrium or case.pot is None or case.weights.cured is None:
+        return
+    stated_percent = 100 * bath.taken_up_g / case.pot.meat_g
+    gained_percent = 100 * (case.weights.cured.g / case.pot.meat_g - 1)
+    if abs(stated_percent - gained_percent) > FARTHEST_PERCENT:
+        yield call(
+            "gain_contradicts_uptake",
+            f"The pump or pick-up is stated as {plain(stated_percent)} percent; by the weights that are stated, the "
+            f"piece gained {plain(gained_percent)}. Weigh again: the nitrite goes with what was taken up.",
+        )
 
 
 def _on_saturation(case: Case) -> Iterator[CallOut]:

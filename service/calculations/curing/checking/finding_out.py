@@ -61,8 +61,14 @@ class Gap:
 
 def needs_of(gaps: Iterator[Gap], findings: tuple[BandedFinding, ...]) -> tuple[Need, ...]:
     """The gaps that some rule waits for, and those that any answer needs."""
-    needs = [(gap, tuple(one.rule for one in findings if _waits(one, gap))) for gap in gaps]
-    return tuple(Need.of(field=gap.field, how=gap.how, settles=rules) for gap, rules in needs if rules or gap.always)
+    waiting: dict[tuple[str, str], list[str]] = {}
+    for gap in gaps:
+        rules = [one.rule for one in findings if _waits(one, gap)]
+        if rules or gap.always:
+            waiting.setdefault((gap.field, gap.how), []).extend(rules)
+    return tuple(
+        Need.of(field=field, how=how, settles=tuple(sorted(set(rules)))) for (field, how), rules in waiting.items()
+    )
 
 
 def _waits(finding: BandedFinding, gap: Gap) -> bool:
@@ -118,8 +124,16 @@ def gaps_in_ingredients(contents: Contents, method: WrittenMethod) -> Iterator[G
             yield Gap(f"{here}/amount", "Weigh it.", WET, bases=bases, codes=A_RANGE)
 
 
-def gaps_in_method(method: WrittenMethod) -> Iterator[Gap]:
-    """What is not known of how the cure gets in."""
+def gaps_in_accelerators(method: WrittenMethod) -> Iterator[Gap]:
+    """What waits where accelerators are not stated: their own limits, and what they dilute."""
+    how = "State the accelerator and its weight; an empty list says that there is none."
+    is_wet = not isinstance(method, Dry | Comminuted)
+    yield Gap("#/accelerators", how, ACCELERATORS)
+    yield Gap("#/accelerators", how, NITRITE, bases=None if is_wet else ON_THE_BATCH, codes=A_RANGE)
+
+
+def gaps_in_method(method: WrittenMethod, *, gain_percent: float | None, too_short: bool) -> Iterator[Gap]:
+    """What is not known of how the cure gets in. gain_percent: what was gained by weights that are stated."""
     if isinstance(method, Dry | Comminuted):
         return
     if method.water is None:
@@ -134,8 +148,17 @@ def gaps_in_method(method: WrittenMethod) -> Iterator[Gap]:
         how = f"Weigh the piece raw and drained: (drained - raw) / raw x 100, {_at_least()}."
         yield Gap(f"{field}/percent", how, WET)
     if basis is None and hasattr(method, field.rpartition("/")[2]):
-        how = "State equilibrium if the piece stays in until nothing moves any more; else weigh it raw and drained."
-        yield Gap(field, how, WET)
+        how = "State equilibrium if the piece stays in for days, until it takes up no more; else "
+        yield Gap(field, how + _pick_up(gain_percent), WET)
+    if too_short:
+        how = "So short a time is no equilibrium: "
+        yield Gap(field, how + _pick_up(gain_percent), WET, codes=frozenset({"too_short_for_basis"}))
+
+
+def _pick_up(gain_percent: float | None) -> str:
+    if gain_percent is None or gain_percent < LEAST_UPTAKE_PERCENT:
+        return "weigh it raw and drained, and state pick_up with percent (drained - raw) / raw x 100."
+    return f"state pick_up with percent {gain_percent:.4g}, which is what the stated weights come to."
 
 
 def _at_least() -> str:

@@ -70,7 +70,7 @@ def _ways(case: Case) -> Iterator[Way]:
     bath = case.uptake.baths[0]
     if bath is None:
         yield Way("on_the_meat", "green_weight", vessels, decides=True)
-        yield Way("in_the_batch", "whole_batch", vessels, decides=False)
+        yield Way("in_the_batch", "everything", vessels, decides=False)
         return
     if bath.injected_g and not bath.immersed:
         yield Way("pumped", "green_weight", vessels, decides=True)
@@ -87,6 +87,8 @@ def _ways(case: Case) -> Iterator[Way]:
     yield Way("pickle", "pickle", vessels[:2], decides=False)
 
 
+WHOLE_SALT = ("sodium_nitrite", "nitrite_salt_by_weight")
+"""Nitrite written as the salt that goes in."""
 EXPRESSIONS: dict[str, tuple[Expression, ...]] = {
     "nitrite": ("nitrite_salt_by_weight", "sodium_nitrite", "nitrite_ion"),
     "nitrate": ("nitrate_salt_by_weight", "sodium_nitrate", "nitrate_ion"),
@@ -108,6 +110,8 @@ def _read(way: Way) -> Iterator[Reading]:
 
 
 def _ppm(way: Way, vessel: Vessel, substance: str, expression: Expression) -> float | None:
+    if way.basis == "everything":
+        return vessel.ppm(substance, basis="whole_batch", expressed_as=expression, least=True)
     if way.basis not in ("meat_and_water", "all_over_green"):
         return vessel.ppm(substance, basis=way.basis, expressed_as=expression)
     water_g = vessel.amounts.water_g if way.basis == "meat_and_water" else 0.0

@@ -29,7 +29,11 @@ def _cure_lines(contents: Contents) -> Iterator[str]:
     for line in contents.curing_salts or ():
         name = line.written.name or f"Curing salt {line.place + 1}"
         weight = _g(line.weight) if line.weight else "an amount that was not stated"
-        how = " (published spoon weights)" if line.weight and line.weight.low_g != line.weight.high_g else ""
+        how = (
+            " (all that such a spoon is known to hold)"
+            if line.weight and line.weight.low_g != line.weight.high_g
+            else ""
+        )
         yield f"{name}: {weight}{how}{_nitrite_in(line)}."
 
 
@@ -62,12 +66,20 @@ def _sum(case: Case, figures: CheckFigures, substance: str, reading: ReadingName
     pot, pickle = case.pot, figures.pickle_weight
     meat = f"{_n(pot.green_g)} g meat" if pot else "meat"
     whole = f"{_span(pickle)} pickle" if pickle else "the pickle"
+    dry = case.uptake.known and case.uptake.baths[0] is None
     divided = {
-        "on_the_meat": f"/ {meat}", "in_the_batch": "/ the whole batch", "pickle": f"/ {whole}",
+        "on_the_meat": f"/ {meat}", "in_the_batch": f"/ {_batch(case)}" if dry else "", "pickle": f"/ {whole}",
         "equilibrium": f"/ ({meat} + {whole})",
         "meat_and_water": f"/ ({meat} + {_n(pot.water_g) if pot else ''} g water)",
     }  # fmt: skip
     return f"{substance} {divided.get(reading) or f'x {_uptake(case)} / {whole}'}"
+
+
+def _batch(case: Case) -> str:
+    """All that goes into the meat, meat included; what is not stated is counted as decision 0009 says."""
+    weights_g = sorted(one.meat_g + one.pickle_g + one.other_g for one in (vessel.amounts for vessel in case.vessels()))
+    span = _n(weights_g[0]) if weights_g[0] == weights_g[-1] else f"{_n(weights_g[0])} to {_n(weights_g[-1])}"
+    return f"{span} g of everything"
 
 
 def _uptake(case: Case) -> str:

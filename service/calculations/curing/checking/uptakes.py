@@ -64,6 +64,16 @@ def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake
     return Uptake((bath(0.0, equilibrium=True), *assumed), basis_named=False)
 
 
+SHORTEST_EQUILIBRIUM_D = 2.0
+"""Days under which no piece comes to one with its pickle (own bound; a piece of any thickness takes longer)."""
+
+
+def is_too_short(uptake: Uptake, cure_d: float | None) -> bool:
+    """Whether equilibrium is claimed of a piece that lay in its pickle for hours."""
+    claimed = uptake.basis_named and any(bath is not None and bath.equilibrium for bath in uptake.baths)
+    return claimed and cure_d is not None and cure_d < SHORTEST_EQUILIBRIUM_D
+
+
 def uptakes_of(method: WrittenMethod) -> tuple[float, ...]:
     """Every pump and pick-up that is stated, in percent."""
     pump_percent = getattr(method, "pump_percent", None)

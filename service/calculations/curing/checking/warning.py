@@ -12,8 +12,8 @@ from service.calculations.curing.warning import of_product
 from service.quantities.quantity import MASS_SYMBOLS
 from service.rules.banding import BandedFinding
 
-ALWAYS = ("keep-cold-while-curing", "raw-meat-hygiene", "vulnerable-people", "local-code")
-WITH_CURING_SALT = ("nitrite-toxic", "strength-from-label", "nitrite-emergency")
+ALWAYS = ("nitrite-emergency", "keep-cold-while-curing", "raw-meat-hygiene", "vulnerable-people", "local-code")
+WITH_CURING_SALT = ("nitrite-toxic", "strength-from-label")
 OF_CALL_OUTS = {
     "do_not_eat": "do-not-eat", "smoked_or_hung_without_nitrite": "botulism", "no_nitrite": "botulism",
     "nitrate_alone": "too-little-is-dangerous",
@@ -29,7 +29,7 @@ def check_cautions(
 ) -> Iterator[str]:
     """Every caution whose trigger holds."""
     yield from (OF_CALL_OUTS[one.code] for one in call_outs if one.code in OF_CALL_OUTS)
-    if contents.curing_salts != ():
+    if contents.curing_salts != () or not contents.labels_known:
         yield from WITH_CURING_SALT
     yield from ALWAYS
     yield from of_product(kind_of(product))
@@ -51,7 +51,7 @@ def _of_amounts(contents: Contents) -> Iterator[str]:
     spooned = any(one.written.amount and one.written.amount.is_volume for one in contents.curing_salts or ())
     if spooned or any(line.by_spoon and line.role == "salt" for line in contents.lines or ()):
         yield "weigh-not-spoon"
-    if contents.lines is not None and not any(line.role == "salt" for line in contents.lines):
+    if contents.curing_salts and contents.lines is not None and contents.salt.high_g == 0:
         yield "salt-not-stated"
 
 
