@@ -159,7 +159,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     permitted = not lacking and not is_uncured(contents)
     call_outs = (
         *contradictions_in(request.product, uptake, case, contents),
-        *_call_outs(request, case, contents, lacking, figures),
+        *_call_outs(request, case, contents, lacking, figures, book),
         *on_recalled(findings),
     )
     full = request.detail == "full"
@@ -232,10 +232,15 @@ def _pot(request: CheckRequest, contents: Contents) -> Pot | None:
 
 
 def _call_outs(
-    request: CheckRequest, case: Case, contents: Contents, lacking: tuple[str, ...], figures: CheckFigures
+    request: CheckRequest,
+    case: Case,
+    contents: Contents,
+    lacking: tuple[str, ...],
+    figures: CheckFigures,
+    book: RuleBook,
 ) -> Iterator[CallOut]:
     yield from on_amount(figures.readings, basis_named=case.uptake.basis_named)
-    yield from on_salts(contents, partial(supposed, case), green_g=case.pot.green_g if case.pot else None)
+    yield from on_salts(contents, partial(supposed, case, book), green_g=case.pot.green_g if case.pot else None)
     if is_uncured(contents):
         yield from on_none(request.product, smoked=request.smoked)
     yield from on_confusions(contents, case.pot, request.method)

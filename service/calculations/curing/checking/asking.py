@@ -30,7 +30,8 @@ class Verdicts(Answer):
     """On what goes in: met only if every binding limit is kept and a ceiling is in force that was read or reported. A
     recipe without nitrite and nitrate cannot be told: no limit on what goes in speaks of it."""
     going_in_by: tuple[str, ...]
-    """Rules that this hangs on: those that are broken, else those that are open; empty where all are met."""
+    """Rules that this hangs on: those that are broken, else those that are open; empty where all are met, or where no
+    rule is in force."""
     afterwards: Verdict | None
     """On weights after curing and finishing; null where no rule limits them."""
     afterwards_by: tuple[str, ...]
@@ -109,8 +110,8 @@ def _deciding(findings: tuple[BandedFinding, ...], verdict: Verdict | None) -> t
 
 
 def by_importance(findings: tuple[BandedFinding, ...]) -> tuple[BandedFinding, ...]:
-    """What is broken first, then what is open, then what is kept, last what nothing here could tell."""
-    return tuple(sorted(findings, key=lambda finding: (*_rank(finding), finding.rule)))
+    """What is broken first, then what is open, then what is kept, last what nothing here could tell; nitrite first."""
+    return tuple(sorted(findings, key=lambda finding: (*_rank(finding), finding.measure != "nitrite", finding.rule)))
 
 
 def _rank(finding: BandedFinding) -> tuple[bool, bool, bool]:

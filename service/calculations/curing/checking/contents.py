@@ -176,13 +176,14 @@ def contents_of(
 ) -> Contents:
     """The recipe in grams."""
     return Contents(
-        None if curing_salts is None else tuple(_curing_salt(*numbered, book) for numbered in enumerate(curing_salts)),
+        None if curing_salts is None else tuple(weighed_salt(*numbered, book) for numbered in enumerate(curing_salts)),
         None if ingredients is None else tuple(_line(*numbered, book) for numbered in enumerate(ingredients)),
         unstated,
     )
 
 
-def _curing_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
+def weighed_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
+    """A curing salt in grams. A spoon is as heavy as any known of its strength; without a label, as any salt."""
     if written.amount is None:
         return CuringSaltLine(place, written, None)
     label = written.label

@@ -100,7 +100,7 @@ def _read(way: Way) -> Iterator[Reading]:
     for substance in ("nitrite", "nitrate"):
         by_weight, sodium, ion = EXPRESSIONS[substance]
         salts = {salt for vessel in way.vessels for salt, _ in getattr(vessel, substance)}
-        if not salts and substance == "nitrate":
+        if not salts and (substance == "nitrate" or any(vessel.nitrate for vessel in way.vessels)):
             continue
         expressions = (sodium, ion) if salts <= {sodium} else (by_weight, sodium, ion)
         for expression in expressions:

@@ -5,21 +5,22 @@ from dataclasses import replace
 from service.calculations.curing.checking.as_written import Label, WrittenNitrite
 from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.confusions import STRONG_PERCENT, WEAK_PERCENT
-from service.calculations.curing.checking.contents import CuringSaltLine
+from service.calculations.curing.checking.contents import CuringSaltLine, weighed_salt
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.side_by_side import WHOLE_SALT, Reading, readings_of
+from service.rules.book import RuleBook
 
 
-def supposed(case: Case, line: CuringSaltLine) -> str:
+def supposed(case: Case, book: RuleBook, line: CuringSaltLine) -> str:
     """A sentence for each usual strength; nothing where the rest of the recipe does not allow it."""
-    return "".join(_at(percent, case, line) for percent in (STRONG_PERCENT, WEAK_PERCENT))
+    return "".join(_at(percent, case, book, line) for percent in (STRONG_PERCENT, WEAK_PERCENT))
 
 
-def _at(percent: float, case: Case, line: CuringSaltLine) -> str:
+def _at(percent: float, case: Case, book: RuleBook, line: CuringSaltLine) -> str:
     if case.pot is None or line.weight is None:
         return ""
     nitrite = WrittenNitrite(salt="sodium_nitrite", percent=percent)
-    labelled = replace(line, written=line.written.model_copy(update={"label": Label(nitrite=nitrite)}))
+    labelled = weighed_salt(line.place, line.written.model_copy(update={"label": Label(nitrite=nitrite)}), book)
     contents = case.pot.contents
     salts = tuple(labelled if one.place == line.place else one for one in contents.curing_salts or ())
     contents = replace(contents, curing_salts=salts)
