@@ -19,9 +19,10 @@ def ask_lines(host: str, port: int, path: str, lines: Iterable[Any]) -> Iterator
         caller.putheader("Content-Type", "application/x-ndjson")
         caller.putheader("Transfer-Encoding", "chunked")
         caller.endheaders()
+        caller.auto_open = 0  # what is sent after the end must not open another connection
 
         def send() -> None:
-            with suppress(OSError):  # whoever reads finds out
+            with suppress(OSError, http.client.HTTPException):  # whoever reads finds out
                 for line in lines:
                     sent = json.dumps(line).encode() + b"\n"
                     caller.send(b"%x\r\n%b\r\n" % (len(sent), sent))
@@ -35,4 +36,4 @@ def ask_lines(host: str, port: int, path: str, lines: Iterable[Any]) -> Iterator
                 if "line" in told:
                     yield told
         if "summary" not in told:
-            raise BrokenStream(told)
+            raise BrokenStream("no summary came" if "line" in told else told.get("problem", told))

@@ -62,10 +62,17 @@ def forgetful() -> Iterator[str]:
         server.shutdown()
 
 
-def run_script(address: str, folder: Path) -> "subprocess.CompletedProcess[str]":
-    """The script of the page about lines, in this folder, against this service."""
+DEMO = re.compile(r"^cat > recipes/.*?^END\n", re.DOTALL | re.MULTILINE)
+"""A recipe that the script writes before it asks."""
+
+
+def run_script(address: str, folder: Path, path: str = "") -> "subprocess.CompletedProcess[str]":
+    """The script of the page about lines, in this folder, against this service; with another path, on its own files."""
     (script,) = re.findall(r"```sh\n(set -eu\n.*?)```", BULK, re.DOTALL)
     moved = script.replace("http://127.0.0.1:8000", address)
+    if path:
+        moved = DEMO.sub("", moved).replace("path=/v1/curing/dose/lines\n", f"path={path}\n")
+        assert moved.count("END") == 0
     return subprocess.run(["sh", "-c", moved], cwd=folder, capture_output=True, text=True, check=False, timeout=60)
 
 
@@ -98,8 +105,50 @@ def test_the_script_recalculates_a_folder_of_recipes(address: str, tmp_path: Pat
     assert all(line["answer"]["weigh"] for line in lines)
 
 
+def put_recipe(folder: Path, name: str, body: dict[str, Any]) -> None:
+    """A file for the script."""
+    (folder / "recipes").mkdir(exist_ok=True)
+    (folder / "recipes" / f"{name}.json").write_text(json.dumps(body, indent=1))
+
+
+def test_the_script_fails_when_a_recipe_was_declined(address: str, tmp_path: Path):
+    """It says so and how to see which; the command that it names finds that one line, and the others are answered."""
+    put_recipe(tmp_path, "empty", {"jurisdiction": "US"})
+
+    result = run_script(address, tmp_path)
+
+    (command,) = re.findall(r"^Recipes were declined\. See which: (.+)$", result.stderr, re.MULTILINE)
+    found = subprocess.run(["sh", "-c", command], cwd=tmp_path, capture_output=True, text=True, check=True, timeout=10)
+    assert result.returncode == 1
+    assert [json.loads(line)["id"] for line in found.stdout.splitlines()] == ["empty"]
+    assert (tmp_path / "answers.ndjson").read_text().count('"answer":') == 2
+
+
+@pytest.mark.parametrize(
+    ("path", "body"),
+    [
+        ("/v1/measures/weigh/lines", {"what": {"kind": "by_piece", "ingredient": "bay-leaf", "count": 13}}),
+        (
+            "/v1/curing/check/lines",
+            {"jurisdiction": "US", "product": {"kind": "sausage", "species": "veal"}, "method": {"kind": "comminuted"}},
+        ),
+    ],
+)
+def test_the_script_asks_for_any_calculation(address: str, tmp_path: Path, path: str, body: dict[str, Any]):
+    """Only its path changes; the page names both of these."""
+    put_recipe(tmp_path, "mine", body)
+
+    result = run_script(address, tmp_path, path)
+
+    (line,) = (tmp_path / "answers.ndjson").read_text().splitlines()
+    assert result.returncode == 0, result.stderr
+    assert (json.loads(line)["id"], "answer" in json.loads(line)) == ("mine", True)
+    assert f"`{path}`" in BULK
+
+
 def test_the_script_fails_when_the_stream_broke(tmp_path: Path):
-    """Without a summary it says so, and writes no answers."""
+    """Without a summary it says so, and leaves no answers, not even those of yesterday."""
+    (tmp_path / "answers.ndjson").touch()
     with forgetful() as address:
         result = run_script(address, tmp_path)
 

@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from service.calculations.curing.explaining import FORMULA_SOURCE
 from service.calculations.curing.ingoing import ingoing_ppm
 from service.calculations.curing.salts import CuringSalt
-from service.calculations.measures.sodium import SODIUM, SODIUM_CHLORIDE
-from service.calculations.measures.spoons import Band, Grams, Number, teaspoons_in
+from service.calculations.measures.sodium import SODIUM, SODIUM_CHLORIDE, salt_equivalent_fraction
+from service.calculations.measures.spoons import Band, Grams, Number, grams_of, teaspoons_in
+from service.quantities.bands import rounded
 from service.quantities.quantity import Volume
 from service.rules.ingredient import Ingredient
 
@@ -45,6 +46,28 @@ def salt_lines(ingredient: Ingredient, weight: Grams) -> Iterator[str]:
             f"Salt equivalent: {_n(weight.typical_g)} g x {_n(sodium, 6)} sodium x {SODIUM_CHLORIDE} / {SODIUM} "
             f"= {_n(salt_g)} g."
         )
+
+
+def swap_lines(first: Ingredient, other: Ingredient, volume: Volume) -> Iterator[str]:
+    """The other ingredient by the same volume, and what the swap does not count."""
+    weight = grams_of(other, volume)
+    yield from volume_lines(other, volume, weight)
+    yield from salt_lines(other, weight)
+    if _salt_percent(first) != _salt_percent(other) and not first.kind == other.kind == "salt":
+        yield (
+            f"The swap is by whole weight, not by salt: {first.name} is {_salty(first)}, {other.name} is "
+            f"{_salty(other)}. The same weight does not salt the same."
+        )
+
+
+def _salt_percent(ingredient: Ingredient) -> float | None:
+    sodium = ingredient.sodium
+    return None if sodium is None else rounded(100 * salt_equivalent_fraction(sodium.fraction))
+
+
+def _salty(ingredient: Ingredient) -> str:
+    percent = _salt_percent(ingredient)
+    return "of no known salt" if percent is None else f"{_n(percent)} percent salt by its sodium"
 
 
 def curing_salt_lines(curing_salt: CuringSalt, volume: Volume, spoon: Band, meat_g: float) -> Iterator[str]:

@@ -1,8 +1,10 @@
 """Why a kitchen measure has no weight, and what can be stated in its place."""
 
+import re
 from difflib import get_close_matches
 
 from service.calculations.refusals import Impossible
+from service.quantities.bands import rounded_down, rounded_up
 from service.rules.book import RuleBook
 from service.rules.ingredient import Ingredient, IngredientKind
 
@@ -16,16 +18,44 @@ REASONS = {
 """Every way in which a kitchen measure has no weight."""
 
 WEIGH_IT = "Weigh it, and state the weight."
+ASK_BY_LABEL = (
+    "Weigh it. To see what a spoon may have been, ask with kind curing_salt_by_volume, its label and the meat."
+)
+NOT_SPOONED = "It is not an ingredient that is spooned: weigh it, and check the recipe with POST /v1/curing/check."
+NO_SWAP = "It takes the place of no other ingredient."
 
-OFFERED_MATCHES = 5
+BY_LABEL = re.compile(r"cur(e|ing)|pink|p(ö|oe|o)kel", re.IGNORECASE)
+"""Names of mixtures that are sold with a strength on the label (common practice, no source)."""
+
+OFFERED_MATCHES, MOST_WORDS = 5, 4
+ALIKE_FRACTION = 0.8
+"""How much of two words is the same where one is taken for the other misspelled."""
+SHORTEST_BEGINNING, SHORTEST_PART = 3, 4
+"""From so many letters on, a word may begin another, or stand inside: starch in cornstarch, but not ice in spice."""
+FORMS = frozenset(("dried", "ground", "powder", "seed", "whole"))
+"""Words that say the form of many things: beside another word they make nothing near."""
 
 
 def nearest_ids(book: RuleBook, words: str) -> tuple[str, ...]:
-    """Ids that look like these words, or share one of them, nearest first."""
-    wanted = words.strip().lower().replace(" ", "-")
-    alike = get_close_matches(wanted, book.ingredients, n=OFFERED_MATCHES)
-    shared = [id for id in book.ingredients if set(id.split("-")) & set(wanted.split("-"))]
-    return tuple(dict.fromkeys([*alike, *shared]))[:OFFERED_MATCHES]
+    """Ids that look like these words or hold some of them, nearest first: all of them where one word is asked for."""
+    asked = re.findall(r"[a-z0-9]+", words.lower())[:MOST_WORDS]
+    alike = get_close_matches("-".join(asked), book.ingredients, n=OFFERED_MATCHES, cutoff=ALIKE_FRACTION)
+    vocabulary = {part for id in book.ingredients for part in id.split("-")}
+    telling = [word for word in asked if word not in FORMS] or asked
+    meant = [_meant_by(word.removesuffix("s"), vocabulary) for word in telling]
+    hits = {id: sum(not parts.isdisjoint(id.split("-")) for parts in meant) for id in book.ingredients}
+    sharing = sorted((id for id in hits if hits[id]), key=lambda id: -hits[id])
+    near = tuple(dict.fromkeys([*alike, *sharing]))
+    return near if len(asked) == 1 else near[:OFFERED_MATCHES]
+
+
+def _meant_by(word: str, vocabulary: set[str]) -> set[str]:
+    """The words of ids that hold this one, or else look like it."""
+    if len(word) < SHORTEST_BEGINNING:
+        return vocabulary & {word}
+    inside = len(word) >= SHORTEST_PART
+    holding = {part for part in vocabulary if part.startswith(word) or (inside and word in part)}
+    return holding or {*get_close_matches(word, vocabulary, cutoff=ALIKE_FRACTION)}
 
 
 def unknown_ingredient(book: RuleBook, id: str) -> Impossible:
@@ -34,7 +64,16 @@ def unknown_ingredient(book: RuleBook, id: str) -> Impossible:
     return Impossible(
         code="unknown_ingredient",
         reason=f"No ingredient has the id {id}.",
-        nearest=(f"Near it: {', '.join(near)}. " if near else "") + "GET /v1/ingredients lists every one.",
+        nearest=(f"{', '.join(near)}. " if near else "") + "GET /v1/ingredients lists every one.",
+    )
+
+
+def no_spoon_of_cure(name: str) -> Impossible:
+    """This name reads like a curing salt, by its trade name or as the neat chemical: no id of an ingredient is near."""
+    return Impossible(
+        code="unknown_ingredient",
+        reason=f"No ingredient has the id {name}, which reads like a curing salt, a nitrite or a nitrate.",
+        nearest=f"{ASK_BY_LABEL} {NO_SWAP}" if BY_LABEL.search(name) else f"{NOT_SPOONED} {NO_SWAP}",
     )
 
 
@@ -48,7 +87,7 @@ def needs_label(ingredient: Ingredient) -> Impossible:
     return Impossible(
         code="curing_salt_needs_label",
         reason=f"A spoon of {ingredient.name} weighs too differently from another to name one weight.",
-        nearest="Weigh it. To see what a spoon may have been, ask with kind curing_salt, its label and the meat.",
+        nearest=ASK_BY_LABEL,
     )
 
 
@@ -64,7 +103,7 @@ def no_swap(ingredient: Ingredient) -> Impossible:
 def no_volume(ingredient: Ingredient) -> Impossible:
     """There is no spoon or cup of it."""
     piece = ingredient.piece
-    pieces = f" One {piece.unit} weighs {piece.low_g:g} to {piece.high_g:g} g: ask with kind pieces." if piece else ""
+    pieces = f" One {piece.unit} weighs {piece.low_g:g} to {piece.high_g:g} g: ask with kind by_piece." if piece else ""
     return Impossible(
         code="no_volume_figure",
         reason=f"No spoon or cup of {ingredient.name} ({ingredient.form}) was published.",
@@ -75,7 +114,10 @@ def no_volume(ingredient: Ingredient) -> Impossible:
 def no_piece(ingredient: Ingredient) -> Impossible:
     """It does not come in pieces."""
     band_g = None if ingredient.kind == "curing_salt" else ingredient.teaspoon_band_g
-    volume = f" A teaspoon weighs {band_g[0]:.4g} to {band_g[1]:.4g} g: ask with kind volume." if band_g else ""
+    volume = ""
+    if band_g:
+        low_g, high_g = rounded_down(band_g[0]), rounded_up(band_g[1])
+        volume = f" A teaspoon weighs {low_g:g} to {high_g:g} g: ask with kind by_volume."
     return Impossible(
         code="no_piece_figure",
         reason=f"No piece of {ingredient.name} ({ingredient.form}) was published.",

@@ -1,5 +1,10 @@
 """Sodium told as salt."""
 
+from service.calculations.measures.spoons import Grams
+from service.quantities.bands import WeightBand, present_band
+from service.quantities.quantity import Units
+from service.rules.ingredient import Ingredient
+
 SODIUM_CHLORIDE = 58.44
 SODIUM = 22.99
 """Molar masses, g/mol (from memory)."""
@@ -35,3 +40,13 @@ def salt_equivalent_fraction(sodium_fraction: float) -> float:
     Molar masses 58.44 and 22.99 g/mol, from memory; label practice reckons sodium x 2.54.
     """
     return sodium_fraction * SODIUM_CHLORIDE / SODIUM
+
+
+def salt_in(ingredient: Ingredient, weight: Grams, units: Units) -> WeightBand | None:
+    """Salt with the sodium of so much of an ingredient; never more than it weighs, None where none is known."""
+    if ingredient.sodium is None:
+        return None
+    share = min(1.0, salt_equivalent_fraction(ingredient.sodium.fraction))
+    return present_band(
+        weight.low_g * share, typical_g=weight.typical_g * share, high_g=weight.high_g * share, units=units
+    )

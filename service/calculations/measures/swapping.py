@@ -1,7 +1,9 @@
 """One ingredient in the place of another: by weight, and what goes wrong by volume."""
 
+from service.calculations.measures.naming import ingredient_named
 from service.calculations.measures.refusing import no_swap
-from service.calculations.measures.spoons import Grams, grams_of, ingredient_of
+from service.calculations.measures.sodium import salt_in
+from service.calculations.measures.spoons import Grams, grams_of
 from service.quantities.bands import VolumeBand, WeightBand, present_band, rounded, rounded_down, rounded_up
 from service.quantities.models import Answer
 from service.quantities.quantity import Units, Volume
@@ -31,13 +33,15 @@ class Swap(Answer):
     """Which volume of the other weighs what the volume of the first does. Weigh it: the band is why."""
     same_volume: WeightBand
     """What the same volume of the other weighs."""
+    same_volume_salt_equivalent: WeightBand | None
+    """Salt with the same sodium in that volume of the other; null where no sodium of it is known."""
     error: ErrorBand
-    """How far off the same volume of the other is."""
+    """How far off the same volume of the other is, by its whole weight."""
 
 
 def swap_of(swap_for: str, volume: Volume, first: Grams, units: Units, book: RuleBook) -> tuple[Ingredient, Swap]:
     """The other ingredient and how it swaps for the first. Raises Impossible."""
-    other = ingredient_of(book, swap_for)
+    other = ingredient_named(book, swap_for)
     if other.kind == "curing_salt":
         raise no_swap(other)
     swapped = grams_of(other, volume)
@@ -46,6 +50,7 @@ def swap_of(swap_for: str, volume: Volume, first: Grams, units: Units, book: Rul
         name=other.name,
         same_weight=_same_weight(volume, first, swapped),
         same_volume=present_band(swapped.low_g, typical_g=swapped.typical_g, high_g=swapped.high_g, units=units),
+        same_volume_salt_equivalent=salt_in(other, swapped, units),
         error=ErrorBand.of(
             low_percent=rounded_down(100 * (swapped.low_g / first.high_g - 1)),
             typical_percent=rounded(100 * (swapped.typical_g / first.typical_g - 1)),

@@ -13,51 +13,51 @@ from service.calculations.measures.explaining import (
     sources_of_curing_salt,
     sources_of_pieces,
     sources_of_volume,
+    swap_lines,
     volume_lines,
 )
 from service.calculations.measures.ingoing import PpmBand, nitrate_band, nitrite_band
+from service.calculations.measures.naming import ingredient_named
 from service.calculations.measures.refusing import REASONS
-from service.calculations.measures.sodium import salt_equivalent_fraction
+from service.calculations.measures.sodium import salt_in
 from service.calculations.measures.spoons import (
     Grams,
     band_of_curing_salt,
     grams_of,
     grams_of_pieces,
-    ingredient_of,
 )
 from service.calculations.measures.swapping import Swap, swap_of
 from service.calculations.measures.warning import cautions_of_curing_salt, cautions_of_ingredients
 from service.quantities.bands import WeightBand, present_band, rounded_up
-from service.quantities.models import Answer, IfStated, Request
+from service.quantities.models import Answer, IfStated, Name, Request
 from service.quantities.quantity import Mass, Units, Volume
 from service.rules.book import Engine, RuleBook
 from service.rules.ingredient import Ingredient
 from service.rules.rule import Caution
 
-IngredientId = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 Count = Annotated[float, Field(ge=0.01, le=100_000)]
 
 
 class VolumeOf(Request):
     """A spoon, a cup or another level volume of an ingredient. Curing salt has a kind of its own."""
 
-    kind: Literal["volume"]
+    kind: Literal["by_volume"]
     """The kind of measure."""
-    ingredient: IngredientId
-    """Its id in GET /v1/ingredients."""
+    ingredient: Name
+    """Its id in GET /v1/ingredients; anything else is refused with the ids near it."""
     volume: Volume
     """How much, level."""
-    swap_for: IfStated[IngredientId] = None
+    swap_for: IfStated[Name] = None
     """Id of another ingredient that is to take its place. Curing salt takes no other's place."""
 
 
 class PiecesOf(Request):
     """Cloves, leaves, sticks or cubes of an ingredient."""
 
-    kind: Literal["pieces"]
+    kind: Literal["by_piece"]
     """The kind of measure."""
-    ingredient: IngredientId
-    """Its id in GET /v1/ingredients."""
+    ingredient: Name
+    """Its id in GET /v1/ingredients; anything else is refused with the ids near it."""
     count: Count
     """How many; half a stick is 0.5."""
 
@@ -65,7 +65,7 @@ class PiecesOf(Request):
 class CuringSaltVolume(Request):
     """A volume of curing salt that went into meat: to see how far it may be off, never to dose by it."""
 
-    kind: Literal["curing_salt"]
+    kind: Literal["curing_salt_by_volume"]
     """The kind of measure."""
     volume: Volume
     """How much, level."""
@@ -120,7 +120,8 @@ def weigh(request: WeighRequest, book: RuleBook) -> WeighAnswer:
 
     Ingredients are those of `GET /v1/ingredients`. The typical weight is the figure published for that very measure
     where there is one. The band spans every reading; low is rounded down and high is rounded up.
-    `swap_for` shows what another ingredient does in its place, by weight and by volume.
+    `swap_for` shows what another ingredient does in its place, by weight and by volume. A swap is by
+    whole weight, not by salt; the salt in the swapped volume is told beside it.
 
     **Curing salt is never dosed by volume.** Its answer has no typical weight: it says what a spoon may have weighed
     and what that comes to in the meat, so that you can see why to weigh it. `POST /v1/curing/dose` says what to
@@ -133,20 +134,20 @@ def weigh(request: WeighRequest, book: RuleBook) -> WeighAnswer:
 
 
 def _of_volume(what: VolumeOf, request: WeighRequest, book: RuleBook) -> WeighAnswer:
-    ingredient = ingredient_of(book, what.ingredient)
+    ingredient = ingredient_named(book, what.ingredient)
     weight = grams_of(ingredient, what.volume)
     other, swap = swap_of(what.swap_for, what.volume, weight, request.units, book) if what.swap_for else (None, None)
     weighed = (ingredient, other) if other else (ingredient,)
     steps = [*volume_lines(ingredient, what.volume, weight), *salt_lines(ingredient, weight)]
     if other:
-        steps += volume_lines(other, what.volume, grams_of(other, what.volume))
+        steps += swap_lines(ingredient, other, what.volume)
     sources = dict.fromkeys(source for one in weighed for source in sources_of_volume(one))
     cautions = cautions_of_ingredients(weighed, by_volume=True)
     return _answer(request, book, ingredient, weight, swap, tuple(steps), tuple(cautions), tuple(sources))
 
 
 def _of_pieces(what: PiecesOf, request: WeighRequest, book: RuleBook) -> WeighAnswer:
-    ingredient = ingredient_of(book, what.ingredient)
+    ingredient = ingredient_named(book, what.ingredient)
     weight = grams_of_pieces(ingredient, what.count)
     steps = (*piece_lines(ingredient, what.count, weight), *salt_lines(ingredient, weight))
     cautions = tuple(cautions_of_ingredients((ingredient,), by_volume=False))
@@ -163,7 +164,7 @@ def _answer(
         name=f"{ingredient.name} ({ingredient.form})",
         weight=_shown(weight, request.units),
         spread_percent=_spread_percent(weight.low_g, high_g=weight.high_g),
-        salt_equivalent=_salt(ingredient, weight, request.units),
+        salt_equivalent=salt_in(ingredient, weight, request.units),
         swap=swap,
         ingoing_nitrite=None,
         ingoing_nitrate=None,
@@ -199,13 +200,6 @@ def _of_curing_salt(what: CuringSaltVolume, request: WeighRequest, book: RuleBoo
 
 def _shown(weight: Grams, units: Units) -> WeightBand:
     return present_band(weight.low_g, typical_g=weight.typical_g, high_g=weight.high_g, units=units)
-
-
-def _salt(ingredient: Ingredient, weight: Grams, units: Units) -> WeightBand | None:
-    if ingredient.sodium is None:
-        return None
-    share = salt_equivalent_fraction(ingredient.sodium.fraction)
-    return _shown(Grams(weight.low_g * share, weight.typical_g * share, weight.high_g * share), units)
 
 
 def _spread_percent(low_g: float, *, high_g: float) -> float:

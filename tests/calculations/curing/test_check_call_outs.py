@@ -243,6 +243,23 @@ def test_the_name_proves_nothing(book: RuleBook) -> None:
     assert len({one.call_outs[0].message for one in answers}) == 3
 
 
+def test_an_unread_salt_is_told_at_the_usual_strengths(book: RuleBook) -> None:
+    """5.5 g on 2.2 kg is the home books' 1 oz to 25 lb: 156.25 ppm at 6.25 percent (printed as 156), 12.5 at 0.5."""
+    message = told(book, recipe(curing_salts=[{"amount": amount(5.5)}])).call_outs[0].message
+
+    assert "At 6.25 percent this recipe would come to 156.2 ppm (on the meat)." in message
+    assert "At 0.5 percent this recipe would come to 12.5 ppm (on the meat)." in message
+
+
+def test_a_verdict_names_what_it_hangs_on(book: RuleBook) -> None:
+    """The rules that are broken, else those that are open, come with the verdict and first among the findings."""
+    broken, opened = told(book, rubbed(STRONG_SALT, 25)), told(book, recipe(meat=None))
+
+    assert broken.verdicts.going_in_by == ("guard-meat-nitrite-stop", "us-nitrite-drycured-max")
+    assert [one.rule for one in broken.findings[:2]] == list(broken.verdicts.going_in_by)
+    assert set(opened.verdicts.going_in_by) >= {"us-nitrite-drycured-max", "us-nitrite-keeprefrigerated-min"}
+
+
 def test_dry_is_not_saturated(book: RuleBook) -> None:
     """There is no pickle to saturate where salt is rubbed on."""
     assert codes(told(book, recipe(method=DRY, ingredients=[line("pickling-salt", 900)]))) == set()

@@ -54,12 +54,12 @@ def _amount(random: Random) -> dict[str, Any]:
 def _volume(random: Random) -> dict[str, Any]:
     spooned = [id for id, row in rows().items() if "readings" in row and row["kind"] != "curing_salt"]
     swap = {"swap_for": random.choice(spooned)} if random.random() < 0.5 else {}
-    return {"kind": "volume", "ingredient": random.choice(spooned), "volume": _amount(random), **swap}
+    return {"kind": "by_volume", "ingredient": random.choice(spooned), "volume": _amount(random), **swap}
 
 
 def _pieces(random: Random) -> dict[str, Any]:
     pieces = [id for id, row in rows().items() if "piece" in row]
-    return {"kind": "pieces", "ingredient": random.choice(pieces), "count": random.uniform(0.01, 1e5)}
+    return {"kind": "by_piece", "ingredient": random.choice(pieces), "count": random.uniform(0.01, 1e5)}
 
 
 def _curing_salt(random: Random) -> dict[str, Any]:
@@ -72,7 +72,7 @@ def _curing_salt(random: Random) -> dict[str, Any]:
         **(nitrate if random.random() < 0.3 else {}),
     }
     meat = {"value": random.uniform(0.5, 60), "unit": random.choice(["kg", "lb"])}
-    return {"kind": "curing_salt", "volume": _amount(random), "curing_salt": label, "meat": meat}
+    return {"kind": "curing_salt_by_volume", "volume": _amount(random), "curing_salt": label, "meat": meat}
 
 
 def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str]:
@@ -83,7 +83,7 @@ def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str
     proved = {
         "unknown_ingredient": lambda: None in (first, *swapped),
         "no_volume_figure": lambda: any(row and "readings" not in row for row in (first, *swapped)),
-        "no_piece_figure": lambda: what["kind"] == "pieces" and first is not None and "piece" not in first,
+        "no_piece_figure": lambda: what["kind"] == "by_piece" and first is not None and "piece" not in first,
         "curing_salt_needs_label": lambda: first is not None and first["kind"] == "curing_salt",
         "curing_salt_not_swapped": lambda: any(row and row["kind"] == "curing_salt" for row in swapped),
     }
@@ -96,20 +96,20 @@ def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
     low_g, high_g = weight["low"] * GRAMS[weight["unit"]], weight["high"] * GRAMS[weight["unit"]]
     inside = [figure for figure in expected_g(what) if low_g * (1 - 1e-9) <= figure <= high_g * (1 + 1e-9)]
     faults = [] if len(inside) == len(expected_g(what)) else [f"{weight} leaves out some of {expected_g(what)}"]
-    if (weight["typical"] is None) != (what["kind"] == "curing_salt"):
+    if (weight["typical"] is None) != (what["kind"] == "curing_salt_by_volume"):
         faults.append(f"typical {weight['typical']} for {what['kind']}")
     if weight["typical"] is not None and not weight["low"] * 0.999 <= weight["typical"] <= weight["high"] * 1.001:
         faults.append(f"{weight['typical']} is not typical of {weight}")
-    return faults + (_faults_of_ppm(what, told) if what["kind"] == "curing_salt" else [])
+    return faults + (_faults_of_ppm(what, told) if what["kind"] == "curing_salt_by_volume" else [])
 
 
 def expected_g(what: dict[str, Any]) -> list[float]:
     """The weights that a band must hold."""
-    if what["kind"] == "pieces":
+    if what["kind"] == "by_piece":
         piece = rows()[what["ingredient"]]["piece"]
         return [what["count"] * piece[name] for name in ("g", "low_g", "high_g")]
     teaspoons = what["volume"]["value"] * TEASPOONS[what["volume"]["unit"]]
-    if what["kind"] == "curing_salt":
+    if what["kind"] == "curing_salt_by_volume":
         nitrite = what["curing_salt"]["nitrite"]
         is_pink = nitrite == {"salt": "sodium_nitrite", "percent": 6.25}
         return [teaspoons * figure for figure in (SPOONS_OF_PINK_G if is_pink else SPOONS_G)]

@@ -20,7 +20,7 @@ def weighed(book: RuleBook, **what: Any) -> WeighAnswer:
 
 def a(book: RuleBook, id: str, value: float, unit: str) -> WeighAnswer:
     """So much of an ingredient by volume."""
-    return weighed(book, kind="volume", ingredient=id, volume={"value": value, "unit": unit})
+    return weighed(book, kind="by_volume", ingredient=id, volume={"value": value, "unit": unit})
 
 
 @pytest.mark.parametrize(
@@ -90,7 +90,7 @@ def test_one_kosher_salt_is_not_another(book: RuleBook):
 def test_flake_salt_for_table_salt_by_the_cup_is_half(book: RuleBook):
     """SR28 292 g and label 135 g to the cup: by volume the salt is short by half, by weight it takes 2.16 cups."""
     cup = {"value": 1, "unit": "cup"}
-    swap = weighed(book, kind="volume", ingredient="table-salt", volume=cup, swap_for="light-flake-kosher-salt").swap
+    swap = weighed(book, kind="by_volume", ingredient="table-salt", volume=cup, swap_for="light-flake-kosher-salt").swap
 
     assert swap is not None
     assert swap.error.typical_percent == pytest.approx(100 * (135 / 292 - 1), abs=0.01)
@@ -103,7 +103,7 @@ def of_curing_salt(book: RuleBook, value: float, *, meat_lb: float) -> WeighAnsw
     """A spoon of curing salt of 6.25 percent in so much meat."""
     return weighed(
         book,
-        kind="curing_salt",
+        kind="curing_salt_by_volume",
         volume={"value": value, "unit": "tsp"},
         curing_salt={"nitrite": {"salt": "sodium_nitrite", "percent": 6.25}},
         meat={"value": meat_lb, "unit": "lb"},
@@ -133,9 +133,9 @@ def test_an_eighth_of_a_teaspoon_to_the_pound(book: RuleBook):
 
 def test_a_clove_and_a_leaf(book: RuleBook):
     """SR28, 11215: a clove of garlic is 3 g. Labels: a bay leaf is 0.2 to 0.5 g. A cinnamon stick: 1.3 to 12.2 g."""
-    clove = weighed(book, kind="pieces", ingredient="garlic-clove", count=4).weight
-    leaf = weighed(book, kind="pieces", ingredient="bay-leaf", count=2).weight
-    stick = weighed(book, kind="pieces", ingredient="cinnamon-stick", count=1).weight
+    clove = weighed(book, kind="by_piece", ingredient="garlic-clove", count=4).weight
+    leaf = weighed(book, kind="by_piece", ingredient="bay-leaf", count=2).weight
+    stick = weighed(book, kind="by_piece", ingredient="cinnamon-stick", count=1).weight
 
     assert clove.typical == 12
     assert (leaf.low, leaf.high) == (0.4, 1.0)

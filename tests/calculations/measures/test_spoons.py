@@ -127,8 +127,8 @@ def test_a_piece_is_never_one_weight(book: RuleBook, id: str):
 
 def test_proof_finds_a_band_that_leaves_something_out():
     """A band that is too narrow, no typical weight and one outside of its band are named."""
-    spoon = {"kind": "volume", "ingredient": "table-salt", "volume": {"value": 1, "unit": "tsp"}}
-    clove = {"kind": "pieces", "ingredient": "garlic-clove", "count": 1}
+    spoon = {"kind": "by_volume", "ingredient": "table-salt", "volume": {"value": 1, "unit": "tsp"}}
+    clove = {"kind": "by_piece", "ingredient": "garlic-clove", "count": 1}
 
     assert len(faults_of_answer({"what": spoon}, _told(low=6.0, typical=6.0, high=6.1))) == 1
     assert len(faults_of_answer({"what": spoon}, _told(low=5.0, typical=None, high=7.0))) == 1
@@ -141,7 +141,7 @@ def test_proof_finds_a_weight_of_curing_salt(typical: float | None, high_ppm: fl
     """A typical weight of a spoon, and ppm that are not those of its sides, are named: 8.7 g in 2.5 kg is 217.5 ppm."""
     label = {"nitrite": {"salt": "sodium_nitrite", "percent": 6.25}}
     meat, volume = {"value": 2.5, "unit": "kg"}, {"value": 1, "unit": "tsp"}
-    spoon = {"kind": "curing_salt", "volume": volume, "curing_salt": label, "meat": meat}
+    spoon = {"kind": "curing_salt_by_volume", "volume": volume, "curing_salt": label, "meat": meat}
     told = {**_told(low=5.0, typical=typical, high=8.7), "ingoing_nitrite": {"low_ppm": 125.0, "high_ppm": high_ppm}}
 
     assert len(faults_of_answer({"what": spoon}, told)) == faults
