@@ -35,7 +35,7 @@ def judge_band(
     at_low, at_high = verdict_of(rule, low, floor=floor), verdict_of(rule, high, floor=floor)
     decisive = low if rule.bound == "minimum" else high
     finding = judge(rule, decisive, floor=floor)
-    if at_low[0] != at_high[0]:
+    if at_low[0] != at_high[0] or (at_low[0] == "not_met" and at_low[1] != at_high[1]):
         return _open(rule, finding, span, "band_across_limit")
     if at_low[0] == "met" and unsettled and high > 0:
         return _open(rule, finding, span, unsettled)
@@ -50,6 +50,9 @@ def _shown(low: float) -> float:
 def _at_least(rule: RuleInForce, low: float) -> BandedFinding:
     """What is known already may break a limit, whatever the rest is; it never keeps one."""
     is_over = verdict_of(rule, low)[1] == "over_limit"
+    if is_over and low < NEGLIGIBLE:
+        any_at_all = {"figure": None, "margin": None, "message": "None of it may go in, and some does."}
+        return BandedFinding.of(**{**vars(judge(rule, low)), **any_at_all}, low=0.0, high=None)
     return BandedFinding.of(**vars(judge(rule, low if is_over else None)), low=_shown(low), high=None)
 
 
@@ -83,5 +86,5 @@ WHY_OPEN: dict[Code, str] = {
     "band_across_limit": "it may be kept or broken.",
     "rest_not_stated": "the recipe does not say all that goes in, and what it leaves out dilutes.",
     "too_short_for_basis": "in so short a time meat and pickle do not come to one.",
-    "basis_not_named": "the recipe does not say how the piece is taken out of the pickle.",
+    "basis_not_named": "the recipe does not say how much of its pickle the piece takes up.",
 }

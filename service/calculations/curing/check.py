@@ -41,6 +41,7 @@ from service.calculations.curing.checking.contradictions import contradictions_i
 from service.calculations.curing.checking.figures import CheckFigures, check_figures
 from service.calculations.curing.checking.finding_out import (
     ON_MEAT,
+    WET,
     Gap,
     Need,
     gaps_in_accelerators,
@@ -55,7 +56,7 @@ from service.calculations.curing.checking.supposing import supposed
 from service.calculations.curing.checking.suspicious_salts import on_salts
 from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake, is_too_short, uptake_of
 from service.calculations.curing.checking.vessel import Pot
-from service.calculations.curing.checking.warning import check_cautions
+from service.calculations.curing.checking.warning import check_cautions, is_weak
 from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.permission import NEEDS_FINISH
@@ -150,7 +151,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
     case = _case(request, contents, pot, uptake)
     facts = recipe_facts(request.product, request.method, contents)
-    measures = measures_in(contents, request.accelerators)
+    measures = measures_in(contents, None if contents.hides_an_accelerator else request.accelerators)
     question = Question(request.jurisdiction, request.on, request.operator, facts, measures)
     binding = book.binding(question)
     findings = findings_of_check(case, binding)
@@ -159,9 +160,10 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     permitted = not lacking and not is_uncured(contents)
     call_outs = (
         *contradictions_in(request.product, uptake, case, contents),
-        *_call_outs(request, case, contents, lacking, figures, book),
+        *_call_outs(request, case, contents, lacking, book),
         *on_recalled(findings),
     )
+    contradicted = uptake.known and not case.uptake.known
     full = request.detail == "full"
     return CheckAnswer.of(
         jurisdiction=request.jurisdiction,
@@ -170,25 +172,30 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
         verdicts=verdicts_of(findings, permitted=permitted),
         call_outs=call_outs,
         findings=by_importance(findings),
-        needs=needs_of(_gaps(request, case, contents, permitted=permitted), findings),
+        needs=needs_of(_gaps(request, case, contents, permitted=permitted, contradicted=contradicted), findings),
         figures=figures,
         steps=check_steps(case, contents, figures) if full else (),
-        cautions=book.cautions_of(check_cautions(request.product, request.method, contents, call_outs, findings)),
+        cautions=book.cautions_of(
+            check_cautions(request.product, request.method, contents, call_outs, findings, is_weak=is_weak(case, book))
+        ),
         sources=sources_of(findings) if full else (),
         engine=book.engine,
     )
 
 
 def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Uptake) -> Case:
-    labels = [line.written.label for line in contents.curing_salts or ()]
+    labels, weights = [line.written.label for line in contents.curing_salts or ()], request.weights or Weights()
     strongest_percent = max((100 * label.nitrite_fraction for label in labels if label), default=0.0)
     return Case(
         pot=pot,
-        uptake=without_contradictions(uptake, pot, request.product) if pot else NOT_KNOWN,
-        weights=request.weights or Weights(),
+        uptake=without_contradictions(uptake, pot, request.product, weights) if pot else NOT_KNOWN,
+        weights=weights,
         label_percent=strongest_percent if contents.labels_known else None,
         nitrite_known=contents.nitrite_known,
-        accelerators_stated=request.accelerators is not None,
+        accelerators_stated=request.accelerators is not None and not contents.hides_an_accelerator,
+        on_labels=frozenset(
+            name for name in ("nitrite", "nitrate") if any(getattr(label, name) for label in labels if label)
+        ),
         too_short=is_too_short(uptake, request.cured_for.d if request.cured_for else None),
     )
 
@@ -236,10 +243,9 @@ def _call_outs(
     case: Case,
     contents: Contents,
     lacking: tuple[str, ...],
-    figures: CheckFigures,
     book: RuleBook,
 ) -> Iterator[CallOut]:
-    yield from on_amount(figures.readings, basis_named=case.uptake.basis_named)
+    yield from on_amount(case, smoked=request.smoked)
     yield from on_salts(contents, partial(supposed, case, book), green_g=case.pot.green_g if case.pot else None)
     if is_uncured(contents):
         yield from on_none(request.product, smoked=request.smoked)
@@ -251,12 +257,16 @@ def _call_outs(
         yield call("no_rule_in_force", f"{known}: no rule is not a pass.")
 
 
-def _gaps(request: CheckRequest, case: Case, contents: Contents, *, permitted: bool) -> Iterator[Gap]:
+def _gaps(
+    request: CheckRequest, case: Case, contents: Contents, *, permitted: bool, contradicted: bool
+) -> Iterator[Gap]:
     if request.meat is None:
         yield Gap("#/meat", "Weigh the raw meat.", ON_MEAT)
     if not permitted and request.product.finish is None and request.jurisdiction in NEEDS_FINISH:
         how = "State how the piece is finished: rules there depend on it (fresh, matured, cooked, sterilised)."
         yield Gap("#/product/finish", how, frozenset(), always=True)
+    if contradicted:
+        yield Gap("#/method", "What is stated contradicts itself (see call_outs): weigh again.", WET)
     weighed = case.pot is not None and case.weights.cured is not None
     gain_percent = weight_gain_percent(case, limit_percent=0.0) if weighed else None
     yield from gaps_in_curing_salts(contents)

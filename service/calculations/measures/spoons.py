@@ -120,6 +120,11 @@ def band_of_curing_salt(book: RuleBook, curing_salt: CuringSalt, measure: Measur
     return _spanned([(low_g, high_g) for low_g, _, high_g in known or every], measure)
 
 
+def is_spoon_known(book: RuleBook, curing_salt: CuringSalt) -> bool:
+    """Whether spoons of a curing salt of this strength were weighed."""
+    return any(premix.teaspoon_g and _is_like(premix, curing_salt) for premix in book.premixes.values())
+
+
 def teaspoons_in(measure: Measure | Volume | Mass) -> Number:
     """How many level US teaspoons a volume is."""
     if measure.unit in TEASPOONS:

@@ -84,6 +84,10 @@ def _basis(body: Body) -> Body:
     return basis
 
 
+CONTRADICTIONS = {"pickle_over_saturated", "gain_contradicts_uptake", "not_enough_pickle", "skin_weight_contradicts"}
+"""Call-outs after which nothing is reckoned."""
+
+
 def _of_readings(body: Body, told: Body) -> Iterator[str]:
     """Where the vessel can be weighed, the readings that decide are those of the vessel."""
     readings = balance_ppm(body)
@@ -92,8 +96,11 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
     expected = {"equilibrium": readings["vessel"]} if "vessel" in readings else {}
     shown = [one for one in told["figures"]["readings"] if one["substance"] == "nitrite" and one["decides"]]
     shown = [one for one in shown if one["expressed_as"] == "sodium_nitrite"]
-    if not shown:
-        yield f"no reading although all is weighed: {body}"
+    contradicted = CONTRADICTIONS & {one["code"] for one in told["call_outs"]}
+    if bool(shown) == bool(contradicted):
+        yield f"{len(shown)} readings that decide, contradicted by {contradicted}: {body}"
+    if contradicted:
+        return
     for one in shown:
         ppm, spooned = expected.get(one["reading"]) or readings["taken"], is_spooned(body)
         inside = one["low"] - 1e-4 <= ppm <= one["high"] + 1e-4
@@ -106,7 +113,7 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
 
 def _is_right_alarm(readings: dict[str, float], told: Body) -> bool:
     most = max(readings["taken"], readings.get("vessel", 0))
-    alarmed = any(one["code"] == "do_not_eat" for one in told["call_outs"])
+    alarmed = any(one["code"] == "do_not_eat" and "ppm of nitrite" in one["message"] for one in told["call_outs"])
     return alarmed == (most >= 1000) or isclose(most, 1000, rel_tol=1e-6)
 
 

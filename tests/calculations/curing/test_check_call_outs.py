@@ -51,6 +51,11 @@ def called(name: str) -> Body:
     return recipe(curing_salts=[{"amount": amount(5.5), "name": name}])
 
 
+def beside_unread(cure_g: float) -> Body:
+    """So much of the strong salt, and a pinch of something without a label."""
+    return recipe(curing_salts=[salt_of(STRONG_SALT, cure_g), {"name": "Lot 3", "amount": amount(1)}])
+
+
 TWINS: list[tuple[str, str, Body, Body]] = [
     # code, what differs, the recipe that is called out, its twin that is not
     ("do_not_eat", "1,000 ppm and a hair less", rubbed(STRONG_SALT, 35.2), rubbed(STRONG_SALT, 35.19)),
@@ -76,6 +81,15 @@ TWINS: list[tuple[str, str, Body, Body]] = [
         recipe(method=soaked(amount(2000), EQUILIBRIUM), cured_for={"value": 6, "unit": "d"}),
     ),
     ("may_be_pure_nitrite", "a third of a gram to 2.2 kg", rubbed(STRONG_SALT, 0.33), rubbed(STRONG_SALT, 5.5)),
+    ("do_not_eat", "30 g of saltpetre to 2.2 kg, and 5 g", rubbed(nitrate(100), 30), rubbed(nitrate(100), 5)),
+    ("do_not_eat", "beside a salt that nobody read", beside_unread(100), beside_unread(5.5)),
+    ("hardly_any_nitrite", "a gram, and 5.5", rubbed(STRONG_SALT, 1), rubbed(STRONG_SALT, 5.5)),
+    (
+        "accelerator_among_ingredients",
+        "among the spices",
+        recipe(ingredients=[line("sodium erythorbate", 3, dissolves=True)]),
+        recipe(ingredients=[line("pickling-salt", 50)]),
+    ),
     ("no_nitrite", "no curing salt", salted(), recipe()),
     ("no_nitrite", "not known is not none", salted(), recipe(curing_salts=None)),
     ("smoked_or_hung_without_nitrite", "smoked", salted(smoked=True), salted(smoked=False)),
@@ -87,8 +101,14 @@ TWINS: list[tuple[str, str, Body, Body]] = [
     (
         "nitrate_in_a_short_or_cooked_cure",
         "29 and 30 days",
-        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 29, "unit": "d"}),
-        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 30, "unit": "d"}),
+        rubbed(SECOND_SALT, 5.5, cured_for={"value": 29, "unit": "d"}),
+        rubbed(SECOND_SALT, 5.5, cured_for={"value": 30, "unit": "d"}),
+    ),
+    (
+        "nitrate_in_a_short_or_cooked_cure",
+        "what hangs afterwards has its time",
+        rubbed(SECOND_SALT, 5.5, cured_for={"value": 14, "unit": "d"}),
+        rubbed(SECOND_SALT, 5.5, product=MATURED, cured_for={"value": 14, "unit": "d"}),
     ),
     (
         "nitrate_in_a_short_or_cooked_cure",

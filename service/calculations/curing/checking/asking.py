@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from service.calculations.curing.checking.as_written import Label, WrittenAccelerator, WrittenMethod
 from service.calculations.curing.checking.assessing import is_open, verdict_on
-from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.checking.contents import STRONGEST_LABEL_PERCENT, Contents
 from service.calculations.curing.classes import product_facts
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
@@ -21,6 +21,10 @@ ALWAYS: frozenset[Measure] = AFTERWARDS | {"ascorbate_or_erythorbate"}
 NITRATE: frozenset[Measure] = frozenset({"nitrate"})
 NITRITE: frozenset[Measure] = frozenset({"nitrite"})
 OF_NITRITE: frozenset[Measure] = NITRITE | {"label_strength"}
+
+
+CONFIRMED_PERCENT, STRONGEST_FRACTION = 6.25, STRONGEST_LABEL_PERCENT / 100
+"""Above the first a strength is confirmed, salt by salt; above the second no confirmation helps."""
 
 
 class Verdicts(Answer):
@@ -50,7 +54,8 @@ def _salt_facts(contents: Contents) -> Iterator[Fact]:
     """Which nitrites there are; of a salt whose label is not known, the usual one."""
     labels = _labels(contents)
     yield from {label.nitrite.salt for label in labels if label.nitrite} or {"sodium_nitrite"}
-    if any(label.strength_on_label for label in labels):
+    strong = [label for label in labels if label.nitrite and label.nitrite.percent > CONFIRMED_PERCENT]
+    if strong and all(label.strength_on_label and label.nitrite_fraction <= STRONGEST_FRACTION for label in strong):
         yield "strength_on_label"
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import chain, combinations
 
 from service.calculations.curing.checking.as_written import Weights
 from service.calculations.curing.checking.contents import Role
@@ -47,6 +48,8 @@ class Case:
     """The strongest nitrite on a label; None where a label is not known."""
     nitrite_known: bool
     accelerators_stated: bool
+    on_labels: frozenset[str]
+    """Which of nitrite and nitrate some label names."""
     too_short: bool
     """Whether the piece lay in its pickle for so short a time that equilibrium is not to be believed."""
 
@@ -59,7 +62,19 @@ class Case:
         """Every way in which the recipe may have been made: both ends, for each way of reckoning."""
         if self.pot is None:
             return ()
-        return tuple(filled(self.pot, bath, high) for bath in self.uptake.baths for high in ends)
+        mixes = self._mixes() if ends == (LEAST_NITRITE, MOST_NITRITE) else (None,)
+        return tuple(
+            filled(self.pot, bath, high, heavy) for bath in self.uptake.baths for high in ends for heavy in mixes
+        )
+
+    def _mixes(self) -> tuple[frozenset[int] | None, ...]:
+        """Which of several spooned curing salts are heavy: one that only dilutes is heavy where nitrite is least."""
+        salts = self.pot.contents.curing_salts or () if self.pot else ()
+        spooned = [one.place for one in salts if one.weight and one.weight.low_g < one.weight.high_g]
+        if len(spooned) < 2 and len(salts) < 2:
+            return (None,)
+        chosen = (combinations(spooned, count) for count in range(len(spooned) + 1))
+        return tuple(frozenset(each) for each in chain.from_iterable(chosen))
 
 
 def findings_of_check(case: Case, binding: Binding) -> tuple[BandedFinding, ...]:
@@ -105,7 +120,8 @@ def _span(rule: RuleInForce, case: Case, vessels: tuple[Vessel, ...]) -> Span | 
         return None if figure is None else (figure, figure)
     is_accelerator = rule.measure in ACCELERATOR_KINDS
     read = case.vessels((HEAVIEST, LIGHTEST)) if is_accelerator else vessels
-    span = span_of(vessel.figure(rule) for vessel in read) or _any_at_all(rule, case)
+    span = _any_at_all(rule, case) if rule.limit == 0 and not case.can_be_worked_out else None
+    span = span or span_of(vessel.figure(rule) for vessel in read)
     if span is None or _is_nitrate_only(rule, vessels):
         return None
     is_whole = case.accelerators_stated if is_accelerator else case.nitrite_known
@@ -114,11 +130,16 @@ def _span(rule: RuleInForce, case: Case, vessels: tuple[Vessel, ...]) -> Span | 
 
 def _any_at_all(rule: RuleInForce, case: Case) -> Span | None:
     """What is not allowed at all is broken by any of it, however it gets in: told as if all of it went in."""
-    if rule.limit != 0 or case.pot is None or rule.measure not in ("nitrite", "nitrate"):
+    if rule.limit != 0 or rule.measure not in ("nitrite", "nitrate"):
         return None
+    named = rule.measure in case.on_labels
+    if case.pot is None:
+        return (TRACE, float("inf")) if named else None
     vessel = filled(case.pot, None, LEAST_NITRITE)
     figure = vessel.ppm(rule.measure, basis="green_weight", expressed_as=rule.expressed_as)
-    return (TRACE, figure) if figure else None
+    if figure:
+        return TRACE, figure
+    return (TRACE, float("inf")) if named and not case.nitrite_known else None
 
 
 def _is_nitrate_only(rule: RuleInForce, vessels: tuple[Vessel, ...]) -> bool:
@@ -182,7 +203,8 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
     >>> from service.calculations.curing.checking.uptakes import NOT_KNOWN
     >>> weights = Weights.model_validate({"cured": {"value": 12.0, "unit": "lb"}})
     >>> pot = Pot(4535.9237, 4535.9237, 0.0, False, Contents((), ()), NOTHING, ())
-    >>> round(weight_gain_percent(Case(pot, NOT_KNOWN, weights, None, True, True, False), limit_percent=20.0), 6)
+    >>> case = Case(pot, NOT_KNOWN, weights, None, True, True, frozenset(), False)
+    >>> round(weight_gain_percent(case, limit_percent=20.0), 6)
     20.0
 
     References

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from service.calculations.curing.checking.as_written import WrittenMethod
+from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.confusions import confusions_in, fractions_in, sum_of
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.plain_numbers import plain
-from service.calculations.curing.checking.side_by_side import WHOLE_SALT, Reading
 from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.products import Bacon, Product
 from service.quantities.models import Answer
@@ -17,6 +17,11 @@ SHORT_CURE_D = 30.0
 DO_NOT_EAT_PPM = 1000.0
 """Ingoing nitrite from which the food is not to be eaten (own bound; five times the usual ceiling of 200)."""
 
+DO_NOT_EAT_NITRATE_PPM = 5000.0
+"""Likewise of nitrate (own bound, more than twice the 2187.5 of 9 CFR 424.21(c) for dry cures)."""
+HARDLY_ANY_PPM = 40.0
+"""Nitrite under this is not called useful even for what keeps on a shelf (policy of the United States, reported)."""
+
 CALL_OUTS = {
     "do_not_eat": "So much nitrite that the food is not to be eaten.",
     "may_be_pure_nitrite": "A salt of the recipe may be neat nitrite.",
@@ -24,6 +29,8 @@ CALL_OUTS = {
     "over_a_recalled_limit": "A limit that is known from memory only is passed.",
     "gain_contradicts_uptake": "The weights that are stated do not go with the pump or pick-up that is stated.",
     "not_at_equilibrium": "The piece lies in its pickle for too short a time to come to equilibrium.",
+    "hardly_any_nitrite": "So little nitrite that it is as good as none.",
+    "accelerator_among_ingredients": "A cure accelerator seems to stand among the other ingredients.",
     "no_nitrite": "The recipe has no nitrite or nitrate: it is not cured.",
     "smoked_or_hung_without_nitrite": "Meat is smoked or hung without nitrite.",
     "nitrate_alone": "Nitrate without nitrite: how much nitrite comes of it is not known.",
@@ -61,15 +68,65 @@ def call(code: str, message: str) -> CallOut:
     return CallOut.of(code=code, message=message)
 
 
-def on_amount(readings: tuple[Reading, ...], *, basis_named: bool) -> Iterator[CallOut]:
-    """So much nitrite that nothing else matters. A pick-up that nobody stated is no ground for alarm."""
-    in_meat = [one for one in readings if one.substance == "nitrite" and one.decides and one.expressed_as in WHOLE_SALT]
-    most_ppm = max((one.high for one in in_meat if basis_named or one.reading != "pick_up"), default=0.0)
-    if most_ppm >= DO_NOT_EAT_PPM:
+def on_amount(case: Case, *, smoked: bool | None) -> Iterator[CallOut]:
+    """So much nitrite or nitrate that nothing else matters, or so little nitrite that it is as good as none."""
+    for substance, stop_ppm in (("nitrite", DO_NOT_EAT_PPM), ("nitrate", DO_NOT_EAT_NITRATE_PPM)):
+        yield from _on_too_much(case, substance, stop_ppm=stop_ppm)
+    most_ppm = most_in_meat_ppm(case, "nitrite")
+    if case.can_be_worked_out and "nitrite" in case.on_labels and most_ppm < HARDLY_ANY_PPM:
+        where = "Smoked, that is as dangerous as none" if smoked else "It protects hardly more than none"
+        yield call("hardly_any_nitrite", f"At most {plain(most_ppm)} ppm of nitrite goes in. {where}.")
+
+
+def most_in_meat_ppm(case: Case, substance: str) -> float:
+    r"""The most that can be in the meat; where a salt is not known, what is there at the least without it.
+
+    .. math:: most = \max \text{ of all readings, or } \min \text{ where something is assumed}
+
+    Parameters
+    ----------
+    case : Case
+        The recipe
+    substance : str
+        nitrite or nitrate
+
+    Returns
+    -------
+    most : float
+        The reading, as the salt that goes in [ppm]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    A pick-up or pump that nobody stated is no ground for alarm: of the assumed ones, the least counts.
+
+    Examples
+    --------
+    >>> from service.calculations.curing.checking.as_written import Weights
+    >>> from service.calculations.curing.checking.uptakes import NOT_KNOWN
+    >>> most_in_meat_ppm(Case(None, NOT_KNOWN, Weights(), None, True, True, frozenset(), False), "nitrite")
+    0.0
+
+    References
+    ----------
+    Readings by FSIS Directive 7620.3, 1995 (reported); what is done with them is this project's own.
+    """
+    basis, salts = "any_reading", f"{substance}_salt_by_weight"
+    read = [vessel.ppm(substance, basis=basis, expressed_as=salts) or 0.0 for vessel in case.vessels()]
+    is_settled = case.nitrite_known and case.uptake.basis_named
+    return (max if is_settled else min)(read, default=0.0)
+
+
+def _on_too_much(case: Case, substance: str, *, stop_ppm: float) -> Iterator[CallOut]:
+    most_ppm = most_in_meat_ppm(case, substance)
+    if most_ppm >= stop_ppm:
         yield call(
             "do_not_eat",
-            f"As written this can bring {plain(most_ppm)} ppm of nitrite into the meat. Do not eat it, do not taste "
-            "it, and do not give it away. If any was eaten, ask a poison centre or emergency service now.",
+            f"As written this can bring {plain(most_ppm)} ppm of {substance} into the meat. Do not eat it, do not "
+            "taste it, and do not give it away. If any was eaten, ask a poison centre or emergency service now.",
         )
 
 
@@ -91,7 +148,7 @@ def on_nitrate(product: Product, cure_d: float | None, contents: Contents) -> It
         )
     if isinstance(product, Bacon):
         yield call("nitrate_in_bacon", "Nitrate does not belong in bacon: fried, it makes nitrosamines.")
-    is_short = cure_d is not None and cure_d < SHORT_CURE_D
+    is_short = cure_d is not None and cure_d < SHORT_CURE_D and product.finish != "matured"
     if is_short or product.finish in ("fresh", "cooked", "sterilised"):
         why = f"{cure_d:g} days are too short" if is_short else "a piece that is cooked or sold fresh has no time"
         yield call(
@@ -103,10 +160,11 @@ def on_nitrate(product: Product, cure_d: float | None, contents: Contents) -> It
 def on_none(product: Product, *, smoked: bool | None) -> Iterator[CallOut]:
     """A recipe without any nitrite or nitrate."""
     if smoked or product.finish == "matured":
+        what = "Smoke and warmth without air are" if smoked else "A piece that hangs raw is"
         yield call(
             "smoked_or_hung_without_nitrite",
-            "Smoke and warmth without air are where botulism grows, and there is no nitrite in this recipe to hold it "
-            "back. Salt alone holds it back only where it was weighed and the loss of water was measured.",
+            f"{what} where botulism grows, and there is no nitrite in this recipe to hold it back. Salt alone holds it "
+            "back only where it was weighed and the loss of water was measured.",
         )
     else:
         yield call(
@@ -117,7 +175,12 @@ def on_none(product: Product, *, smoked: bool | None) -> Iterator[CallOut]:
 
 
 def on_seasonings(contents: Contents) -> Iterator[CallOut]:
-    """Salt that comes with stock powder."""
+    """Salt that comes with stock powder, and an accelerator that nobody counts."""
+    if contents.hides_an_accelerator:
+        yield call(
+            "accelerator_among_ingredients",
+            "An ingredient seems to be a cure accelerator: state it in accelerators, with its weight.",
+        )
     salt = contents.salt_of_seasonings
     if salt.high_g > 0:
         amount = f"{salt.low_g:,.4g}" if salt.low_g == salt.high_g else f"{salt.low_g:,.4g} to {salt.high_g:,.4g}"

@@ -19,6 +19,8 @@ from service.quantities.units import factor
 
 USUAL_PPM = (100.0, 200.0)
 """Ingoing nitrite that recipes aim at (9 CFR 424.21(c): 120 to 200 ppm; Health Canada: 100 to 200)."""
+ONE_TO_25_PPM = 156.25
+"""One ounce of the strong curing salt to 25 pounds of meat (home books and spice merchants)."""
 STRONG_PERCENT, WEAK_PERCENT = 6.25, 0.5
 """The two curing salts that are taken for each other: a twelfth apart (labels, see premixes)."""
 LARGEST_FRACTION_PERCENT = 0.1
@@ -48,6 +50,11 @@ class Sum:
     def is_usual(self) -> bool:
         """Whether any weight of the spoon makes it one of the usual figures."""
         return self.ppm * self.spread_ratio >= USUAL_PPM[0] and self.ppm * (2 - self.spread_ratio) <= USUAL_PPM[1]
+
+    @property
+    def is_one_to_25(self) -> bool:
+        """Whether it is the home books' rule of one ounce to 25 pounds."""
+        return abs(self.ppm - ONE_TO_25_PPM) < 0.05 * ONE_TO_25_PPM
 
     @property
     def ppm(self) -> float:
@@ -115,7 +122,7 @@ def fractions_in(contents: Contents, method: WrittenMethod) -> Iterator[Confusio
 def confusions_in(told: Sum, salt: WrittenCuringSalt, method: WrittenMethod) -> Iterator[Confusion]:
     """Every confusion that would explain the figure."""
     for code, suspect, meant in _suspects(told, salt, method):
-        if meant.is_usual and (code == "fluid_ounce_for_ounce" or not told.is_usual):
+        if meant.is_usual and (not told.is_usual or (code == "fluid_ounce_for_ounce" and meant.is_one_to_25)):
             yield Confusion(
                 code, f"{suspect} As written it comes to {plain(told.ppm)} ppm; so read, to {plain(meant.ppm)}."
             )
@@ -151,7 +158,7 @@ def _of_ounces(told: Sum, salt: WrittenCuringSalt) -> Iterator[Suspect]:
     whole = round(ounces) >= 1 and abs(ounces - round(ounces)) < 1e-6
     if amount.unit == "fl_oz" or (whole and amount.unit in ("tbsp", "tsp")):
         text = (
-            f"{amount.value:g} {amount.unit} is {ounces:g} oz by volume (6 teaspoons); an ounce by weight is "
+            f"{amount.value:g} {amount.unit} is {ounces:g} oz by volume, 6 teaspoons each; an ounce by weight is "
             f"{G_PER_OZ:.4g} g, about 5 teaspoons of curing salt."
         )
         yield "fluid_ounce_for_ounce", text, replace(told, cure_g=ounces * G_PER_OZ, spread_ratio=1.0)

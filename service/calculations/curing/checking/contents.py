@@ -14,6 +14,7 @@ from service.calculations.measures.spoons import (
     grams_of,
     grams_of_pieces,
     ingredient_of,
+    is_spoon_known,
 )
 from service.calculations.refusals import Impossible
 from service.quantities.quantity import Measure
@@ -31,8 +32,10 @@ STRONGEST_LABEL_PERCENT = 10.0
 weighed."""
 
 CURE_NAME = re.compile(
-    r"nitrit|nitrat|salt?pet|salpet|cur(e|ing)([\W_]|$)|pink[\s_-]*salt|p(ö|oe|o)kel|\be[\s_-]?2(49|5[0-2])\b"
-    r"|celery[\s_-]*(juice|powder)",
+    r"nitrit|nitrat|na_?no_?[23]|k_?no_?[23]|nit(ro|re|er)([\W_]|$)|sal[ti]?[\s_-]*p[eê]t|salitre|saltpet"
+    r"|(^|[\W_\d])cur(e|ing)|cure([\W_\d]|$)|sal de cura|sel rose|salaison|p(ö|oe|o|e)k(el|lo)|[ck]olorozo|\bnps\b"
+    r"|pink[\s_-]*(salt|powder)|tinted|(#|no\.?)[\s_-]*[12]\b|\b(e|ins)[\s_-]?2(49|5[0-2])"
+    r"|celery[\s_-]*(juice|powder|extract)|(cultured|fermented)[\s_-]*(celery|vegetable)|chard",
     re.IGNORECASE,
 )
 """Names under which a curing salt may stand among the other ingredients (common practice, no source)."""
@@ -93,7 +96,15 @@ class CuringSaltLine:
     @property
     def known(self) -> bool:
         """Whether its nitrite and nitrate can be worked out."""
-        return self.weight is not None and self.written.label is not None and self.label_adds_up
+        return self.weight is not None and self.is_read and self.label_adds_up
+
+    @property
+    def is_read(self) -> bool:
+        """Whether there is a label, and it is not empty under the name of a curing salt."""
+        label, name = self.written.label, self.written.name
+        if label is None:
+            return False
+        return bool(label.nitrite or label.nitrate) or not (name and CURE_NAME.search(name))
 
     @property
     def salt(self) -> Span | None:
@@ -123,7 +134,7 @@ class Contents:
         """Whether every curing salt has its label, and none hides among the other ingredients."""
         hidden = any(line.is_cure for line in self.lines or ())
         salts = self.curing_salts
-        return salts is not None and not hidden and all(line.written.label is not None for line in salts)
+        return salts is not None and not hidden and all(line.is_read for line in salts)
 
     @property
     def is_weighed(self) -> bool:
@@ -159,8 +170,14 @@ class Contents:
 
     @property
     def salt_of_seasonings(self) -> Span:
-        """Salt that comes with stock powder and whatever else is not salt."""
-        return sum((_salt_of(line) for line in self.lines or () if line.role not in ("salt", "curing_salt")), NOTHING)
+        """Salt that is known to come with stock powder and whatever else is not salt."""
+        known = [line.salt for line in self.lines or () if line.salt and line.role not in ("salt", "curing_salt")]
+        return sum(known, NOTHING)
+
+    @property
+    def hides_an_accelerator(self) -> bool:
+        """Whether an accelerator seems to stand among the other ingredients."""
+        return any(ACCELERATOR_NAME.search(line.name) for line in self.lines or ())
 
 
 def _salt_of(line: Line) -> Span:
@@ -187,11 +204,11 @@ def weighed_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> Curi
     if written.amount is None:
         return CuringSaltLine(place, written, None)
     label = written.label
-    if label is not None and label.nitrite is not None and label.nitrite.percent <= STRONGEST_LABEL_PERCENT:
-        spoon = band_of_curing_salt(
-            book, CuringSalt.model_construct(nitrite=label.nitrite, nitrate=label.nitrate), written.amount
-        )
-        return CuringSaltLine(place, written, Span(spoon.low_g, spoon.high_g))
+    if label is not None and label.nitrite is not None:
+        cure = CuringSalt.model_construct(nitrite=label.nitrite, nitrate=label.nitrate)
+        if is_spoon_known(book, cure):
+            spoon = band_of_curing_salt(book, cure, written.amount)
+            return CuringSaltLine(place, written, Span(spoon.low_g, spoon.high_g))
     spoons = (band_of_kind(book, kind, written.amount) for kind in ("salt", "curing_salt"))
     low_g, high_g = zip(*((each.low_g, each.high_g) for each in spoons), strict=True)
     return CuringSaltLine(place, written, Span(min(low_g), max(high_g)))
@@ -209,17 +226,25 @@ ANY_OF: dict[str, IngredientKind] = {"salt": "salt", "sugar": "sugar"}
 """Names without a crystal or a type: a spoon of it may be any of that kind."""
 
 
+ACCELERATOR_NAME = re.compile(r"erythorb|isoascorb|ascorb|vitamin[\s_-]*c\b|\be[\s_-]?3(0[0-2]|1[56])", re.IGNORECASE)
+"""Names of accelerators among the other ingredients."""
 ROCK_SALT = re.compile(r"himalay", re.IGNORECASE)
 """A pink salt that is no curing salt."""
 
 
+def _id(line: RecipeLine) -> str:
+    """The id that a name comes to: Kosher Salt is kosher-salt."""
+    return "-".join(line.ingredient.lower().split())
+
+
 def _role(line: RecipeLine, book: RuleBook) -> Role:
-    listed = book.ingredients.get(line.ingredient)
+    listed = book.ingredients.get(_id(line))
     if listed is not None:
         return ROLES[listed.kind]
-    if line.ingredient in ANY_OF:
-        return ROLES[ANY_OF[line.ingredient]]
-    if CURE_NAME.search(line.ingredient) and not ROCK_SALT.search(line.ingredient):
+    if _id(line) in ANY_OF:
+        return ROLES[ANY_OF[_id(line)]]
+    is_cure = CURE_NAME.search(line.ingredient) or _id(line) in book.premixes
+    if is_cure and not ROCK_SALT.search(line.ingredient):
         return "curing_salt"
     return "either"
 
@@ -230,10 +255,10 @@ def _weight(line: RecipeLine, book: RuleBook) -> Span | None:
     if isinstance(amount, Measure) and not amount.is_volume:
         return Span(amount.g, amount.g)
     try:
-        if isinstance(amount, Measure) and line.ingredient in ANY_OF:
-            band = band_of_kind(book, ANY_OF[line.ingredient], amount)
+        if isinstance(amount, Measure) and _id(line) in ANY_OF:
+            band = band_of_kind(book, ANY_OF[_id(line)], amount)
             return Span(band.low_g, band.high_g)
-        listed = ingredient_of(book, line.ingredient)
+        listed = ingredient_of(book, _id(line))
         grams = grams_of_pieces(listed, amount.count) if isinstance(amount, Pieces) else grams_of(listed, amount)
     except Impossible:
         return Span(0.0, amount.ml * DENSEST_G_PER_ML) if isinstance(amount, Measure) else None
@@ -246,10 +271,10 @@ def _salt_fraction(line: RecipeLine, role: Role, book: RuleBook) -> float | None
         return line.salt_percent / 100
     if role == "salt":
         return 1.0
-    sodium = book.ingredients[line.ingredient].sodium if line.ingredient in book.ingredients else None
-    if sodium is not None:
-        return salt_equivalent_fraction(sodium.fraction)
-    return None if role == "seasoning" else 0.0
+    listed = book.ingredients.get(_id(line))
+    if listed is not None and listed.sodium is not None:
+        return salt_equivalent_fraction(listed.sodium.fraction)
+    return None if role in ("seasoning", "curing_salt") or (listed is None and role != "sugar") else 0.0
 
 
 def _as_stated(role: Role, line: RecipeLine) -> Role:

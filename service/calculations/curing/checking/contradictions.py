@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
+from service.calculations.curing.checking.as_written import Weights
 from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.calling_out import CallOut, call
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake
-from service.calculations.curing.checking.vessel import LEAST_SALT, MOST_NITRITE, Pot, filled
+from service.calculations.curing.checking.vessel import LEAST_NITRITE, LEAST_SALT, Pot, filled
 from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.makeable import weighed_skin_fits
 from service.calculations.curing.products import Product
@@ -16,11 +17,15 @@ SATURATED_DEG = 100.0
 """All the salt that water holds at 60 degF."""
 
 
-def without_contradictions(uptake: Uptake, pot: Pot, product: Product) -> Uptake:
-    """The ways of reckoning that are left: none where the skin or the pickle contradicts itself."""
-    if not weighed_skin_fits(product, meat_g=pot.meat_g, green_g=pot.green_g) or _lacks_pickle(uptake, pot):
-        return NOT_KNOWN
-    return uptake
+def without_contradictions(uptake: Uptake, pot: Pot, product: Product, weights: Weights) -> Uptake:
+    """The ways of reckoning that are left: none where the skin, the pickle or the scale contradicts what is stated."""
+    contradicted = (
+        not weighed_skin_fits(product, meat_g=pot.meat_g, green_g=pot.green_g)
+        or _lacks_pickle(uptake, pot)
+        or _strength_deg(uptake, pot) > SATURATED_DEG
+        or _gain_apart_percent(uptake, pot, weights) is not None
+    )
+    return NOT_KNOWN if contradicted else uptake
 
 
 def _lacks_pickle(uptake: Uptake, pot: Pot) -> bool:
@@ -28,7 +33,7 @@ def _lacks_pickle(uptake: Uptake, pot: Pot) -> bool:
     if not uptake.basis_named:
         return False  # nobody stated how much is taken up
     wet = [bath for bath in uptake.baths if bath is not None]
-    pickles = [(bath, filled(pot, bath, MOST_NITRITE).amounts.pickle_g) for bath in wet]
+    pickles = [(bath, filled(pot, bath, LEAST_NITRITE).amounts.pickle_g) for bath in wet]
     return any(pickle_g < bath.taken_up_g * (1 - 1e-9) for bath, pickle_g in pickles)
 
 
@@ -54,11 +59,21 @@ def contradictions_in(product: Product, uptake: Uptake, case: Case, contents: Co
         )
     if any(not line.label_adds_up for line in contents.curing_salts or ()):
         yield call("label_over_a_hundred", "The percentages of a label add up to more than 100: read it again.")
-    yield from _on_saturation(case)
+    yield from _on_saturation(uptake, case)
 
 
 FARTHEST_PERCENT = 3.0
 """A gain this far from the stated pump and pick-up, in percent of the raw piece, is another gain (own bound)."""
+
+
+def _gain_apart_percent(uptake: Uptake, pot: Pot, weights: Weights) -> float | None:
+    """What the piece gained by the scale, where that is far from the pump and pick-up that are stated."""
+    bath = uptake.baths[0] if uptake.known and uptake.basis_named else None
+    if bath is None or bath.equilibrium or weights.cured is None:
+        return None
+    gained_percent = 100 * (weights.cured.g / pot.meat_g - 1)
+    apart_percent = abs(100 * bath.taken_up_g / pot.meat_g - gained_percent)
+    return gained_percent if apart_percent > FARTHEST_PERCENT else None
 
 
 def _on_gain(uptake: Uptake, case: Case) -> Iterator[CallOut]:
@@ -69,27 +84,29 @@ def _on_gain(uptake: Uptake, case: Case) -> Iterator[CallOut]:
             "The piece does not lie in its pickle long enough for meat and pickle to come to one: it holds less than "
             "the reading at equilibrium says, and no minimum is told by it.",
         )
-    bath = uptake.baths[0] if uptake.known and uptake.basis_named else None
-    if bath is None or bath.equilibrium or case.pot is None or case.weights.cured is None:
-        return
-    stated_percent = 100 * bath.taken_up_g / case.pot.meat_g
-    gained_percent = 100 * (case.weights.cured.g / case.pot.meat_g - 1)
-    if abs(stated_percent - gained_percent) > FARTHEST_PERCENT:
+    gained_percent = _gain_apart_percent(uptake, case.pot, case.weights) if case.pot else None
+    if gained_percent is not None:
         yield call(
             "gain_contradicts_uptake",
-            f"The pump or pick-up is stated as {plain(stated_percent)} percent; by the weights that are stated, the "
-            f"piece gained {plain(gained_percent)}. Weigh again: the nitrite goes with what was taken up.",
+            f"By the weights that are stated the piece gained {plain(gained_percent)} percent, which is not the pump "
+            "or pick-up that is stated. Weigh again: the nitrite goes with what was taken up.",
         )
 
 
-def _on_saturation(case: Case) -> Iterator[CallOut]:
-    bath = case.uptake.baths[0] if case.uptake.known else None
-    if bath is None or case.pot is None or not case.pot.water_g:
-        return
-    vessel = filled(case.pot, bath, LEAST_SALT)
-    strength_deg = salometer_deg(salt_g=vessel.salt_g, water_g=vessel.amounts.water_g)
+def _strength_deg(uptake: Uptake, pot: Pot) -> float:
+    """Strength of the pickle at its weakest, in degrees salometer; nothing without a pickle."""
+    bath = uptake.baths[0] if uptake.known else None
+    if bath is None or not pot.water_g:
+        return 0.0
+    vessel = filled(pot, bath, LEAST_SALT)
+    return salometer_deg(salt_g=vessel.salt_g, water_g=vessel.amounts.water_g)
+
+
+def _on_saturation(uptake: Uptake, case: Case) -> Iterator[CallOut]:
+    strength_deg = _strength_deg(uptake, case.pot) if case.pot else 0.0
     if strength_deg > SATURATED_DEG:
         yield call(
             "pickle_over_saturated",
-            f"Its salt and water would be a brine of {strength_deg:.4g} degrees; at 100 water holds no more.",
+            f"Its salt and water would be a brine of {plain(strength_deg)} degrees; at 100 water holds no more. What "
+            "lies at the bottom dilutes nothing, so that no figure of the meat can be told.",
         )

@@ -67,7 +67,7 @@ def readings_of(case: Case) -> tuple[Reading, ...]:
 
 def _ways(case: Case) -> Iterator[Way]:
     vessels, named = case.vessels(), case.uptake.basis_named
-    bath = case.uptake.baths[0]
+    bath, each = case.uptake.baths[0], len(vessels) // len(case.uptake.baths)
     if bath is None:
         yield Way("on_the_meat", "green_weight", vessels, decides=True)
         yield Way("in_the_batch", "everything", vessels, decides=False)
@@ -77,14 +77,14 @@ def _ways(case: Case) -> Iterator[Way]:
     elif bath.injected_g:
         yield Way("pumped_and_covered", "green_weight", vessels, decides=True)
     elif not named:
-        yield Way("pick_up", "green_weight", vessels[2:], decides=True)
+        yield Way("pick_up", "green_weight", vessels[each:], decides=True)
     elif not bath.equilibrium:
         yield Way("pick_up", "green_weight", vessels, decides=True)
     if bath.immersed:
-        yield Way("equilibrium", "whole_system", vessels[:2], decides=True)
-        yield Way("meat_and_water", "meat_and_water", vessels[:2], decides=False)
-    yield Way("on_the_meat", "all_over_green", vessels[:2], decides=False)
-    yield Way("pickle", "pickle", vessels[:2], decides=False)
+        yield Way("equilibrium", "whole_system", vessels[:each], decides=True)
+        yield Way("meat_and_water", "meat_and_water", vessels[:each], decides=False)
+    yield Way("on_the_meat", "all_over_green", vessels[:each], decides=False)
+    yield Way("pickle", "pickle", vessels[:each], decides=False)
 
 
 WHOLE_SALT = ("sodium_nitrite", "nitrite_salt_by_weight")

@@ -44,8 +44,10 @@ def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake
     if isinstance(method, Dry | Comminuted):
         return Uptake((None,), basis_named=True)
     pump_percent = 0.0 if isinstance(method, WrittenImmersion) else method.pump_percent
-    if method.water is None or pump_percent is None or 0 < pump_percent < LEAST_UPTAKE_PERCENT:
+    if method.water is None:
         return NOT_KNOWN
+    if pump_percent is None or 0 < pump_percent < LEAST_UPTAKE_PERCENT:
+        return _any_pump(method, meat_g=meat_g, green_g=green_g)
     basis = None if isinstance(method, WrittenPump) else basis_of(method)
     injected_g = pump_percent / 100 * meat_g
 
@@ -57,11 +59,19 @@ def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake
         return Uptake((bath(0.0, equilibrium=False, immersed=False),), basis_named=True)
     if isinstance(basis, Equilibrium):
         return Uptake((bath(0.0, equilibrium=True),), basis_named=True)
-    if isinstance(basis, PickUp):
-        low_pick_up = basis.percent < LEAST_UPTAKE_PERCENT
-        return NOT_KNOWN if low_pick_up else Uptake((bath(basis.percent, equilibrium=False),), basis_named=True)
+    if isinstance(basis, PickUp) and basis.percent >= LEAST_UPTAKE_PERCENT:
+        return Uptake((bath(basis.percent, equilibrium=False),), basis_named=True)
     assumed = (bath(percent, equilibrium=False) for percent in (LEAST_UPTAKE_PERCENT, MOST_UPTAKE_PERCENT))
     return Uptake((bath(0.0, equilibrium=True), *assumed), basis_named=False)
+
+
+def _any_pump(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake:
+    """A pump that is not stated, or not credited: anything from the least to the most, and never enough for a pass."""
+    immersed = not isinstance(method, WrittenPump)
+    percents = (LEAST_UPTAKE_PERCENT, MOST_UPTAKE_PERCENT)
+    return Uptake(
+        tuple(Bath(green_g, percent / 100 * meat_g, 0.0, False, immersed) for percent in percents), basis_named=False
+    )
 
 
 SHORTEST_EQUILIBRIUM_D = 2.0

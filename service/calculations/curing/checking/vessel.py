@@ -5,11 +5,14 @@ from dataclasses import dataclass
 
 from service.calculations.curing.amounts import Amounts
 from service.calculations.curing.bases import Bases, bases_of
-from service.calculations.curing.checking.contents import NOTHING, Contents, Role, Span
+from service.calculations.curing.checking.contents import NOTHING, Contents, CuringSaltLine, Role, Span
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.readings import ACCELERATOR_KINDS, InRulesUnit
 from service.calculations.curing.salts import NITRATE_EXPRESSIONS, NITRITE_EXPRESSIONS
 from service.rules.checker import RuleInForce
+
+OF_THE_MEAT = frozenset({"green_weight", "skin_free_green_weight", "any_reading"})
+"""What is reckoned on the green weight alone."""
 
 Grams = tuple[tuple[str, float], ...]
 """Weights in grams, each with the name of the substance."""
@@ -31,7 +34,11 @@ class Vessel:
     def ppm(self, substance: str, *, basis: str, expressed_as: str, least: bool = False) -> float | None:
         """Nitrite or nitrate on a basis, or None where the method does not have it."""
         one_g_ppm, mass_g = self.bases.one_gram_ppm(basis, least=least), self.substance_g(substance, expressed_as)
-        return None if one_g_ppm is None or mass_g is None else mass_g * one_g_ppm
+        if one_g_ppm is None or mass_g is None:
+            return None
+        # A piece takes up no more than there is, whatever share of a small pickle is assumed.
+        most_ppm = 1e6 / self.amounts.green_g if basis in OF_THE_MEAT else one_g_ppm
+        return mass_g * min(one_g_ppm, most_ppm)
 
     def substance_g(self, substance: str, expressed_as: str) -> float | None:
         """All the nitrite or nitrate, as one substance; None where a salt of the recipe is never written so."""
@@ -92,18 +99,28 @@ class Pot:
         return known + self.contents.unknown_cure
 
 
+def _at_end(line: CuringSaltLine, heavies: frozenset[int]) -> float:
+    weight = line.weight or NOTHING
+    return weight.high_g if line.place in heavies else weight.low_g
+
+
 def _from_nothing(span: Span) -> Span:
     return Span(0.0, span.high_g)
 
 
-def filled(pot: Pot, bath: Bath | None, high: frozenset[Role]) -> Vessel:
-    """The vessel with the named parts at their most and everything else at its least."""
+def filled(pot: Pot, bath: Bath | None, high: frozenset[Role], heavy: frozenset[int] | None = None) -> Vessel:
+    """The vessel with the named parts at their most and everything else at its least.
+
+    heavy: which curing salts are at their most; without it, all or none, as the named parts say.
+    """
     contents = pot.contents
+    all_salts = frozenset(line.place for line in contents.curing_salts or ())
+    heavies = heavy if heavy is not None else all_salts if "curing_salt" in high else frozenset()
 
     def end_g(role: Role, span: Span) -> float:
         return span.high_g if role in high else span.low_g
 
-    cures = [(one.written.label, end_g("curing_salt", one.weight or NOTHING)) for one in contents.curing_salts or ()]
+    cures = [(one.written.label, _at_end(one, heavies)) for one in contents.curing_salts or ()]
     parts_g = {role: end_g(role, contents.of(role)) for role in sorted(HEAVIEST - {"either"})}
     amounts = Amounts(
         meat_g=pot.meat_g,

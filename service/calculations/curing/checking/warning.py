@@ -3,20 +3,22 @@
 from collections.abc import Iterator
 
 from service.calculations.curing.checking.as_written import WrittenMethod
+from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.classes import kind_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.products import Product
-from service.calculations.curing.warning import of_product
+from service.calculations.curing.warning import FLOOR_RULE, of_product
 from service.quantities.quantity import MASS_SYMBOLS
 from service.rules.banding import BandedFinding
+from service.rules.book import RuleBook
 
 ALWAYS = ("nitrite-emergency", "keep-cold-while-curing", "raw-meat-hygiene", "vulnerable-people", "local-code")
 WITH_CURING_SALT = ("nitrite-toxic", "strength-from-label")
 OF_CALL_OUTS = {
     "do_not_eat": "do-not-eat", "smoked_or_hung_without_nitrite": "botulism", "no_nitrite": "botulism",
-    "nitrate_alone": "too-little-is-dangerous",
+    "nitrate_alone": "too-little-is-dangerous", "hardly_any_nitrite": "botulism",
 }  # fmt: skip
 
 
@@ -26,8 +28,10 @@ def check_cautions(
     contents: Contents,
     call_outs: tuple[CallOut, ...],
     findings: tuple[BandedFinding, ...],
+    *,
+    is_weak: bool,
 ) -> Iterator[str]:
-    """Every caution whose trigger holds."""
+    """Every caution whose trigger holds. is_weak: less nitrite may go in than any floor asks for."""
     yield from (OF_CALL_OUTS[one.code] for one in call_outs if one.code in OF_CALL_OUTS)
     if contents.curing_salts != () or not contents.labels_known:
         yield from WITH_CURING_SALT
@@ -35,12 +39,24 @@ def check_cautions(
     yield from of_product(kind_of(product))
     yield from _of_amounts(contents)
     yield from _of_method(method)
-    if any(finding.verdict == "not_met" and _is_floor(finding) for finding in findings):
+    if is_weak or any(finding.verdict == "not_met" and _is_floor(finding) for finding in findings):
         yield "too-little-is-dangerous"
     if contents.lines:
         yield "allergens"
     for finding in findings:
         yield from finding.cautions
+
+
+def is_weak(case: Case, book: RuleBook) -> bool:
+    """Whether the least nitrite that the recipe can bring is under the design band of the floor, as for a dose."""
+    if not case.can_be_worked_out or "nitrite" not in case.on_labels:
+        return False
+    least = (
+        vessel.ppm("nitrite", basis="green_weight", expressed_as="sodium_nitrite", least=True)
+        for vessel in case.vessels()
+    )
+    floor_ppm = book.rule(FLOOR_RULE).values[-1].design_floor or 0.0
+    return min((ppm or 0.0 for ppm in least), default=0.0) < floor_ppm
 
 
 def _is_floor(finding: BandedFinding) -> bool:
