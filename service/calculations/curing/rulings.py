@@ -1,8 +1,9 @@
 """What the law has to say to one kind of dose, worked out once for all doses of that kind."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from service.calculations.curing.classes import ProductKind, facts_of
@@ -49,15 +50,8 @@ class Yardstick:
     figure: Reading
     asked: Gauge
     """For what was asked for."""
-    weighed: Gauge
-    """For what will be weighed: rounded down it may fall into a design band."""
-    is_seldom_new: bool
-    """Whether its figure, and so its finding, is the same in one dose after another."""
-
-    def finding(self, figures: Figures) -> Finding:
-        """The finding on what will be weighed."""
-        figure = figures[self.figure]
-        return _kept_finding(self.weighed, figure) if self.is_seldom_new else self.weighed.finding(figure)
+    finding: Callable[[InRulesUnit], Finding]
+    """The finding on what will be weighed: rounded down it may fall into a design band."""
 
 
 @lru_cache(maxsize=KINDS_KEPT)
@@ -110,7 +104,7 @@ def _yardstick(rule: RuleInForce, binding: Binding, kind: DoseKind) -> Yardstick
     asked, floor = gauge_of(rule), band_floor(rule, binding)
     weighed = asked if floor is None else gauge_of(rule, floor)
     reading = reading_of(rule, kind.substances)
-    return Yardstick(reading, asked, weighed, reading in SELDOM_NEW)
+    return Yardstick(reading, asked, partial(_kept_finding, weighed) if reading in SELDOM_NEW else weighed.finding)
 
 
 def band_floor(rule: RuleInForce, binding: Binding) -> InRulesUnit:

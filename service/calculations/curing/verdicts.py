@@ -10,16 +10,15 @@ from service.rules.finding import Finding
 
 def refuse_over_limits(ruling: Ruling, exact: Readings, scale: Scale) -> None:
     """Refuse what was asked for when it breaks a limit before any rounding. Raises LimitExceeded."""
-    figures = ruling.figures(exact)
     for each in ruling.refusing:
-        if each.asked.breaks(figures[each.figure]):
-            findings = tuple(each.asked.finding(figures[each.figure]) for each in ruling.yardsticks)
+        if each.asked.breaks(each.figure(exact)):
+            findings = tuple(each.asked.finding(each.figure(exact)) for each in ruling.yardsticks)
             raise LimitExceeded(findings, advice_on(findings, exact, scale))
 
 
 def findings_of_dose(ruling: Ruling, figures: Figures, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
     """The findings on what will be weighed. Raises LimitExceeded when rounding down left a required range."""
-    findings = tuple([each.finding(figures) for each in ruling.yardsticks])
+    findings = tuple([each.finding(figures[each.figure]) for each in ruling.yardsticks])
     for finding in findings:
         if finding.refuses:
             raise LimitExceeded(findings, advice_on(findings, weighed, scale))
