@@ -57,3 +57,9 @@ def test_weights_are_presented_in_kitchen_units():
     assert present_weight(1234.56, "metric").value == 1234.6
     assert (present_weight(100, "us").value, present_weight(100, "us").unit) == (3.53, "oz")
     assert (present_weight(1000, "us").value, present_weight(1000, "us").unit) == (2.205, "lb")
+
+
+def test_scales_of_the_same_step_are_the_same_scale():
+    """A scale is made ready once; another step or another unit is another scale."""
+    assert scale_of(Mass(value=0.1, unit="g")) is TENTHS
+    assert scale_of(Mass(value=0.1, unit="oz")) != TENTHS != scale_of(Mass(value=0.2, unit="g"))
