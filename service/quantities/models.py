@@ -35,13 +35,6 @@ class Answer(BaseModel):
         _put_fields(answer, fields)
         return answer
 
-    @classmethod
-    def holding(cls, fields: dict[str, Any]) -> Self:
-        """The same from a dictionary in the order of the fields, which becomes the answer's own."""
-        answer = _new(cls)
-        _put_fields(answer, fields)
-        return answer
-
     if not TYPE_CHECKING:  # a checker that sees it takes every name for a field
 
         def __getattr__(self, name: str) -> Any:
@@ -51,6 +44,23 @@ class Answer(BaseModel):
             if name in ("__pydantic_extra__", "__pydantic_private__"):
                 return None
             return super().__getattr__(name)
+
+
+Made = TypeVar("Made", bound=Answer)
+
+
+def made(kind: type[Made], /, **fields: Any) -> Made:
+    """``kind.of(**fields)`` for what is built often: a class of pydantic's is slow to find its methods."""
+    answer = _new(kind)
+    _put_fields(answer, fields)
+    return answer
+
+
+def holding(kind: type[Made], fields: dict[str, Any], /) -> Made:
+    """The same from a dictionary in the order of the fields, which becomes the answer's own."""
+    answer = _new(kind)
+    _put_fields(answer, fields)
+    return answer
 
 
 def written(answer: Answer) -> bytes:

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.quantities.models import Answer, Request
+from service.quantities.models import Answer, Request, made
 from service.quantities.units import MassUnit, TimeUnit, VolumeUnit, WaterUnit, factor
 
 WATER_G_PER_ML = 0.9982
@@ -115,10 +115,10 @@ G_PER_OZ = 28.349523125
 def present_weight(mass_g: float, units: Units) -> Weight:
     """A worked-out weight in kitchen units, rounded for display only."""
     if units == "metric":
-        return Weight.of(value=round(mass_g, 1), unit="g")
+        return made(Weight, value=round(mass_g, 1), unit="g")
     ounces = mass_g / G_PER_OZ
     return (
-        Weight.of(value=round(ounces / 16, 3), unit="lb")
+        made(Weight, value=round(ounces / 16, 3), unit="lb")
         if ounces >= 16
-        else Weight.of(value=round(ounces, 2), unit="oz")
+        else made(Weight, value=round(ounces, 2), unit="oz")
     )

@@ -1,27 +1,31 @@
 """The kitchen scale: what it can show, and how a weight is rounded to that."""
 
-from dataclasses import dataclass, field
+from functools import lru_cache
 from math import floor
+from typing import NamedTuple
 
-from service.quantities.quantity import Mass, Weight
-from service.quantities.units import factor
+from service.quantities.quantity import Mass
+from service.quantities.units import MassUnit, factor
 
 COUNT_SLACK = 1e-9
 """A count of steps this close under a whole number is that number: floating-point noise, not a missing step."""
 
+SCALES_KEPT = 1024
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+
+class Scale(NamedTuple):
     """A scale that shows whole multiples of its smallest step."""
 
-    step: Mass
-    step_g: float = field(init=False)
-    unit_g: float = field(init=False)
-    """Its unit."""
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "step_g", self.step.g)
-        object.__setattr__(self, "unit_g", factor(self.step.unit))
+    step_units: float
+    """Its smallest step, in its own unit."""
+    unit: MassUnit
+    unit_g: float
+    step_g: float
+    name: str
+    says_down: str
+    """How it is said that a weight was rounded down to its step."""
+    says_nearest: str
+    """Likewise to the nearest step."""
 
     def steps_down(self, mass_g: float) -> int:
         """How many whole steps fit under a weight."""
@@ -30,17 +34,24 @@ class Scale:
     def steps_nearest(self, mass_g: float) -> int:
         return floor(mass_g / self.step_g + 0.5)
 
-    def shown(self, steps: int) -> Weight:
-        """The reading after so many steps, in the scale's own unit, without binary noise (3 x 0.1 is 0.3)."""
-        return Weight.of(value=self._value(steps), unit=self.step.unit)
+    def down(self, mass_g: float) -> float:
+        """What it shows, in its own unit, of a weight that is rounded down."""
+        return self.reading(self.steps_down(mass_g))
 
-    def shown_g(self, steps: int) -> float:
-        """The reading in grams: what is really weighed."""
-        return self._value(steps) * self.unit_g
+    def nearest(self, mass_g: float) -> float:
+        return self.reading(self.steps_nearest(mass_g))
 
-    def _value(self, steps: int) -> float:
-        return round(steps * self.step.value, 12) if steps else 0.0
+    def reading(self, steps: int) -> float:
+        """What it shows after so many steps, in its own unit, without binary noise (3 x 0.1 is 0.3)."""
+        return round(steps * self.step_units, 12) if steps else 0.0
 
-    @property
-    def name(self) -> str:
-        return f"{self.step.value:g} {self.step.unit}"
+
+def scale_of(step: Mass) -> Scale:
+    """The scale with this smallest step; a kitchen has few of them, so they are kept."""
+    return _scale(step.value, step.unit)
+
+
+@lru_cache(maxsize=SCALES_KEPT)
+def _scale(step_units: float, unit: MassUnit) -> Scale:
+    unit_g, name = factor(unit), f"{step_units:g} {unit}"
+    return Scale(step_units, unit, unit_g, step_units * unit_g, name, f"down to {name}", f"to the nearest {name}")

@@ -1,16 +1,19 @@
 """One figure held against one limit, written out for a cook, an inspector and a program."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from service.quantities.models import Answer
+from service.quantities.models import Answer, holding
 from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
 from service.rules.wording import endings_of, why_not_judged
 
 GAUGES_KEPT = 4096
-WITHIN: Code = "within_limit"
+
+Room = Callable[[float], float | None]
+"""Reads the room that a figure leaves."""
 
 
 class Finding(Answer):
@@ -68,6 +71,7 @@ class Outcome(NamedTuple):
     """Every field in the order of the model; figure, margin and message are put in."""
     ending: str | None
     """How the message goes on after the figure; None where it does not name the figure."""
+    room: Room
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -80,6 +84,10 @@ class Gauge:
     """The finding where no figure can be known."""
     outcomes: dict[Code, Outcome]
     """What it may come to with a figure."""
+    clear: Outcome
+    """What a clear figure comes to."""
+    unjudged: Outcome | None
+    """What every figure comes to, where none is judged."""
     clear_above: float
     clear_under: float
     """Between these it takes no second look to see that a figure keeps the limit, and is not at it."""
@@ -96,35 +104,44 @@ class Gauge:
         """The figure held against the rule."""
         if figure is None:
             return self.without_figure
-        rule, floor, code = self.rule, self.floor, WITHIN
-        if not self.clear_above < figure < self.clear_under:
-            code = verdict_of(rule, figure, floor=floor)[1]
-        blank, ending = self.outcomes[code]
+        if self.clear_above < figure < self.clear_under:
+            blank, ending, room = self.clear
+        else:
+            blank, ending, room = self.unjudged or self._outcome(figure)
         told = blank.copy()
         told["figure"] = figure
-        told["margin"] = _margin(rule, figure, floor=floor if code == "within_band" else rule.limit)
+        told["margin"] = room(figure)
         if ending is not None:
             told["message"] = f"{figure:.6g}{ending}"
         if self.watched:
-            told["cautions"] = _warnings(rule, figure, told["cautions"])
-        return Finding.holding(told)
+            told["cautions"] = _warnings(self.rule, figure, told)
+        return holding(Finding, told)
+
+    def _outcome(self, figure: float) -> Outcome:
+        return self.outcomes[verdict_of(self.rule, figure, floor=self.floor)[1]]
 
 
 @lru_cache(maxsize=GAUGES_KEPT)
 def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
     """The gauge of a rule. ``floor`` is the design band of verdict_of."""
+    outcomes, (verdict, code) = _outcomes(rule, floor), verdict_of(rule, 0.0)
+    unjudged = outcomes[code] if verdict == "cannot_tell" else None
     watched = not rule.witnessed or (rule.force == "guard" and rule.early_warning is not None)
-    return Gauge(rule, floor, Finding.holding(_told(rule)), _outcomes(rule, floor), *clear_of(rule), watched)
+    without_figure = holding(Finding, _told(rule))
+    return Gauge(
+        rule, floor, without_figure, outcomes, outcomes["within_limit"], unjudged, *clear_of(rule), watched=watched
+    )
 
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:
     """All that a figure may come to."""
-    blank, unjudged = _told(rule), why_unknown(rule, 0.0)
-    judged = endings_of(rule, floor).items()
-    return {
-        **{code: Outcome({**blank, **_judged(rule, code)}, ending) for code, ending in judged},
-        unjudged: Outcome({**blank, "code": unjudged, "message": why_not_judged(rule, unjudged)}, None),
+    blank, unjudged, room = _told(rule), why_unknown(rule, 0.0), _room(rule, rule.limit)
+    outcomes = {
+        code: Outcome({**blank, **_judged(rule, code)}, ending, _room(rule, floor) if code == "within_band" else room)
+        for code, ending in endings_of(rule, floor).items()
     }
+    untold = {**blank, "code": unjudged, "message": why_not_judged(rule, unjudged)}
+    return {**outcomes, unjudged: Outcome(untold, None, room)}
 
 
 def _judged(rule: RuleInForce, code: Code) -> dict[str, Any]:
@@ -165,13 +182,14 @@ def _told(rule: RuleInForce) -> dict[str, Any]:
     }
 
 
-def _margin(rule: RuleInForce, figure: float, *, floor: float | None) -> float | None:
+def _room(rule: RuleInForce, floor: float | None) -> Room:
     """Room left on the side that matters, above the floor or under the ceiling; negative when the limit is broken."""
-    if rule.limit is None or floor is None:
-        return None
+    limit = rule.limit
+    if limit is None or floor is None:
+        return lambda _: None
     if rule.bound == "level":
-        return min(figure - floor, rule.limit - figure)
-    return figure - floor if rule.bound == "minimum" else rule.limit - figure
+        return lambda figure: min(figure - floor, limit - figure)
+    return (lambda figure: figure - floor) if rule.bound == "minimum" else (lambda figure: limit - figure)
 
 
 def _passing(rule: RuleInForce) -> tuple[str, ...]:
@@ -181,9 +199,9 @@ def _passing(rule: RuleInForce) -> tuple[str, ...]:
     return (*reported, *amended)
 
 
-def _warnings(rule: RuleInForce, figure: float, cautions: tuple[str, ...]) -> tuple[str, ...]:
+def _warnings(rule: RuleInForce, figure: float, told: dict[str, Any]) -> tuple[str, ...]:
     """What must be printed with the figure as well: a guard's early warning, a limit from memory that is passed."""
+    margin, cautions = told["margin"], told["cautions"]
     if not rule.witnessed:
-        margin = _margin(rule, figure, floor=rule.limit)
         return ("recalled-limit-passed",) if margin is not None and margin < 0 else cautions
     return (*cautions, "early-warning") if figure > (rule.early_warning or 0.0) else cautions

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from service.quantities.models import Answer, Day, IfStated, Name, Request, written
+from service.quantities.models import Answer, Day, IfStated, Name, Request, holding, made, written
 
 
 class Note(Request):
@@ -79,7 +79,7 @@ def test_an_answer_equals_one_that_was_validated():
     """Building without validation gives the same answer, and it cannot be changed."""
     told = Told.of(mass_g=2.5)
 
-    assert told == Told(mass_g=2.5)
+    assert told == made(Told, mass_g=2.5) == holding(Told, {"mass_g": 2.5}) == Told(mass_g=2.5)
     with pytest.raises(ValidationError):
         told.mass_g = 3
 

@@ -5,9 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from service.quantities.quantity import Mass, Water, present_weight
-from service.quantities.scale import Scale
+from service.quantities.scale import scale_of
 
-TENTHS = Scale(Mass(value=0.1, unit="g"))
+TENTHS = scale_of(Mass(value=0.1, unit="g"))
 
 
 @pytest.mark.parametrize(
@@ -16,7 +16,7 @@ TENTHS = Scale(Mass(value=0.1, unit="g"))
 def test_down_to_the_step(mass_g: float, steps: int, shown: float):
     """0.3 g is three tenths, although 0.3 / 0.1 is 2.9999999999999996 to a computer; common practice, no source."""
     assert TENTHS.steps_down(mass_g) == steps
-    assert TENTHS.shown(steps).value == shown
+    assert TENTHS.reading(steps) == shown
 
 
 def test_to_the_nearest_step():
@@ -26,21 +26,21 @@ def test_to_the_nearest_step():
 
 def test_the_reading_is_in_the_unit_of_the_scale():
     """A scale of hundredths of an ounce shows ounces; 100 g are 3.52 of them (28.349523125 g each, exact)."""
-    scale = Scale(Mass(value=0.01, unit="oz"))
+    scale = scale_of(Mass(value=0.01, unit="oz"))
 
-    shown = scale.shown(scale.steps_down(100))
+    shown = scale.down(100)
 
-    assert (shown.value, shown.unit) == (3.52, "oz")
-    assert scale.shown_g(352) == pytest.approx(3.52 * 28.349523125, rel=1e-15)
+    assert (shown, scale.unit) == (3.52, "oz")
+    assert shown * scale.unit_g == pytest.approx(3.52 * 28.349523125, rel=1e-15)
     assert scale.name == "0.01 oz"
 
 
 @given(st.floats(1e-3, 1e9), st.floats(1e-3, 1e3))
 def test_rounding_down_never_rounds_up(mass_g: float, step_g: float):
     """What is shown is not more than what was asked, but for the noise of the division; never two steps less."""
-    scale = Scale(Mass(value=step_g, unit="g"))
+    scale = scale_of(Mass(value=step_g, unit="g"))
 
-    shown_g = scale.shown_g(scale.steps_down(mass_g))
+    shown_g = scale.down(mass_g) * scale.unit_g
 
     assert shown_g <= mass_g * (1 + 1e-12) + 1e-9 * step_g
     assert shown_g > mass_g * (1 - 1e-12) - 1.000001 * step_g
@@ -57,3 +57,9 @@ def test_weights_are_presented_in_kitchen_units():
     assert present_weight(1234.56, "metric").value == 1234.6
     assert (present_weight(100, "us").value, present_weight(100, "us").unit) == (3.53, "oz")
     assert (present_weight(1000, "us").value, present_weight(1000, "us").unit) == (2.205, "lb")
+
+
+def test_scales_of_the_same_step_are_the_same_scale():
+    """A scale is made ready once; another step or another unit is another scale."""
+    assert scale_of(Mass(value=0.1, unit="g")) is TENTHS
+    assert scale_of(Mass(value=0.1, unit="oz")) != TENTHS != scale_of(Mass(value=0.2, unit="g"))

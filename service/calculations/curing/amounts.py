@@ -3,7 +3,8 @@
 from typing import NamedTuple
 
 from service.calculations.curing.methods import Bath
-from service.calculations.curing.salts import Accelerator, CuringSalt
+from service.calculations.curing.salts import Accelerator, CuringSalt, Shares
+from service.quantities.units import MassUnit
 
 
 class Wanted(NamedTuple):
@@ -37,15 +38,22 @@ class Recipe(NamedTuple):
     dissolved_g: float
     other_g: float
     cure: CuringSalt
+    shares: Shares
+    """What the curing salt consists of."""
     wanted: Wanted
+
+    @property
+    def unrounded_g(self) -> float:
+        """What goes into a pickle as it was stated."""
+        return self.water_g + self.stock_powder_g + self.dissolved_g
 
     def salt_inside_g(self, curing_salt_g: float) -> float:
         """Salt that curing salt and stock powder bring."""
-        return curing_salt_g * self.cure.salt_fraction + self.stock_salt_g
+        return curing_salt_g * self.shares.salt_fraction + self.stock_salt_g
 
     def sugar_inside_g(self, curing_salt_g: float) -> float:
         """Sugar that the curing salt brings."""
-        return curing_salt_g * self.cure.sugar_fraction
+        return curing_salt_g * self.shares.sugar_fraction
 
 
 class Amounts(NamedTuple):
@@ -74,17 +82,18 @@ class Amounts(NamedTuple):
     @property
     def rounded_g(self) -> tuple[float, float, float, float]:
         """What is rounded to the scale."""
-        return self.curing_salt_g, self.salt_g, self.sugar_g, self.accelerator_g
+        return self[6:]
 
     def on_scale(self, *, curing_salt_g: float, salt_g: float, sugar_g: float, accelerator_g: float) -> "Amounts":
         """The same with other readings of the scale."""
         return Amounts(*self[:6], curing_salt_g, salt_g, sugar_g, accelerator_g)
 
 
-class Steps(NamedTuple):
-    """Readings of the scale, counted in its smallest step."""
+class Display(NamedTuple):
+    """What the scale shows, in its own unit."""
 
-    curing_salt: int
-    salt: int
-    sugar: int
-    accelerator: int
+    curing_salt: float
+    salt: float
+    sugar: float
+    accelerator: float
+    unit: MassUnit

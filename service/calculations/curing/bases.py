@@ -19,11 +19,12 @@ class Bases(NamedTuple):
     pickle_ppm: float | None
     least_batch_ppm: float
     """On everything that goes in; batch_ppm does not credit a dry cure with what only lies on the meat."""
-
-    @property
-    def highest_ppm(self) -> float:
-        """The highest reading of what is in the meat."""
-        return max(self.green_ppm, self.system_ppm or 0.0)
+    highest_ppm: float
+    """The highest reading of what is in the meat."""
+    pickle_g: float
+    """All but the meat and the solids; in a dry cure what is rubbed on."""
+    uptake_fraction: float
+    """What share of that the meat takes up, per green weight; 1 for a dry or comminuted cure."""
 
     def one_gram_ppm(self, basis: str, *, least: bool = False) -> float | None:
         """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one.
@@ -64,7 +65,8 @@ def bases_of(amounts: Amounts, bath: Bath | None, *, comminuted: bool) -> Bases:
         return _in_pickle(bath, amounts)
     green_ppm = ingoing_ppm(additive_g=1, green_g=amounts.green_g)
     meat_ppm = ingoing_ppm(additive_g=1, green_g=amounts.meat_g)
-    everything_ppm = ingoing_ppm(additive_g=1, green_g=amounts.meat_g + amounts.pickle_g + amounts.other_g)
+    pickle_g = amounts.pickle_g
+    everything_ppm = ingoing_ppm(additive_g=1, green_g=amounts.meat_g + pickle_g + amounts.other_g)
     return Bases(
         green_ppm=green_ppm,
         skin_on_ppm=meat_ppm,
@@ -73,6 +75,9 @@ def bases_of(amounts: Amounts, bath: Bath | None, *, comminuted: bool) -> Bases:
         system_ppm=None,
         pickle_ppm=None,
         least_batch_ppm=everything_ppm,
+        highest_ppm=green_ppm,
+        pickle_g=pickle_g,
+        uptake_fraction=1.0,
     )
 
 
@@ -81,8 +86,9 @@ def _in_pickle(bath: Bath, amounts: Amounts) -> Bases:
     uptake = bath.uptake_fraction(pickle_g)
     green_ppm = ingoing_from_pickle_ppm(additive_g=1, pickle_g=pickle_g, uptake_fraction=uptake)
     system_ppm = ingoing_at_equilibrium_ppm(additive_g=1, green_g=green_g, pickle_g=pickle_g)
-    batch_g = meat_g + (bath.taken_up_g or pickle_g)
-    batch_ppm = (green_ppm * green_g if bath.taken_up_g else 1e6) / batch_g
+    taken_up_g = bath.taken_up_g
+    batch_g = meat_g + (taken_up_g or pickle_g)
+    batch_ppm = (green_ppm * green_g if taken_up_g else 1e6) / batch_g
     return Bases(
         green_ppm=green_ppm,
         skin_on_ppm=green_ppm * green_g / meat_g,
@@ -91,4 +97,7 @@ def _in_pickle(bath: Bath, amounts: Amounts) -> Bases:
         system_ppm=system_ppm if bath.immersed else None,
         pickle_ppm=1e6 / pickle_g,
         least_batch_ppm=batch_ppm,
+        highest_ppm=max(green_ppm, system_ppm) if bath.immersed else green_ppm,
+        pickle_g=pickle_g,
+        uptake_fraction=uptake,
     )

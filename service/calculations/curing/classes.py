@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from service.calculations.curing.products import Bacon, CornedBeef, Finish, Product, Storage
+from service.calculations.curing.products import Finish, Product, Storage
 from service.rules.vocabulary import Fact
 
 FINISH_FACTS: dict[str | None, tuple[Fact, ...]] = {
@@ -50,10 +50,10 @@ class ProductKind(NamedTuple):
 
 def kind_of(product: Product) -> ProductKind:
     """The words that the law asks of a product."""
-    if isinstance(product, Bacon):
+    if product.kind == "bacon":
         part: str = product.skin
     else:
-        part = product.cut if isinstance(product, CornedBeef) else product.species
+        part = product.cut if product.kind == "corned_beef" else product.species
     return ProductKind(product.kind, part, product.finish, product.storage, product.for_infants)
 
 

@@ -1,5 +1,6 @@
 """POST /v1/curing/dose: what to weigh for a cure."""
 
+from collections.abc import Iterator
 from datetime import date
 from typing import Annotated, Literal
 
@@ -10,7 +11,7 @@ from service.calculations.curing.classes import kind_of
 from service.calculations.curing.exact import exact_amounts
 from service.calculations.curing.explaining import sources_of, steps_of
 from service.calculations.curing.figures import DoseFigures, figures_of
-from service.calculations.curing.items import WeighedItem, What, scaled_items, stated_item
+from service.calculations.curing.items import WeighedItem, scaled_items, stated_item
 from service.calculations.curing.makeable import (
     REASONS,
     require_consistent_storage,
@@ -18,18 +19,18 @@ from service.calculations.curing.makeable import (
     require_weighable,
     require_weighed_skin,
 )
-from service.calculations.curing.methods import Comminuted, Dry, Method, bath_of, way_of
-from service.calculations.curing.products import Bacon, Product, green_weight_g
+from service.calculations.curing.methods import Method, bath_of, way_of
+from service.calculations.curing.products import Product, green_weight_g
 from service.calculations.curing.readings import EVER_MEASURED, read, substances_of
 from service.calculations.curing.rulings import DoseKind, ruling_on
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits
-from service.calculations.curing.warning import caution_ids
+from service.calculations.curing.warning import caution_ids, is_coarse
 from service.calculations.curing.weighing import weighed
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, Day, IfStated, Request
-from service.quantities.quantity import MASS_SYMBOLS, Mass, Units, Water
-from service.quantities.scale import Scale
+from service.quantities.models import Answer, Day, IfStated, Request, made
+from service.quantities.quantity import MASS_SYMBOLS, Mass, Units
+from service.quantities.scale import scale_of
 from service.rules.book import Engine, RuleBook
 from service.rules.finding import Finding
 from service.rules.rule import Caution
@@ -140,23 +141,26 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     recipe = _recipe(request)
     ruling = ruling_on(_kind(request), book)
     exact = exact_amounts(recipe)
-    scale = Scale(request.scale_step)
+    scale = scale_of(request.scale_step)
     asked = read(recipe, exact)
     refuse_over_limits(ruling, asked, scale)
-    require_makeable(recipe, exact)
-    on_scale = weighed(recipe, exact, scale)
-    require_weighable(exact, on_scale.steps, scale)
-    require_makeable(recipe, on_scale.amounts)
+    require_makeable(asked)
+    on_scale = weighed(asked, scale)
+    require_weighable(exact, on_scale.display, scale)
     readings = read(recipe, on_scale.amounts)
-    findings = findings_of_dose(ruling, readings, scale)
+    require_makeable(readings)
+    held = ruling.figures(readings)
+    findings = findings_of_dose(ruling, held, readings, scale)
     full = request.detail == "full"
     figures = figures_of(asked, readings, request.units, every_basis=full)
-    ids = caution_ids(ruling.watch, exact, readings, findings, salt_percent=figures.salt_in_piece_percent)
-    return DoseAnswer.of(
+    coarse = is_coarse(exact, on_scale.amounts)
+    ids = caution_ids(ruling.watch, recipe, held, findings, salt_percent=figures.salt_in_piece_percent, coarse=coarse)
+    return made(
+        DoseAnswer,
         jurisdiction=request.jurisdiction,
         on=request.on,
         product_is=ruling.facts,
-        weigh=(*scaled_items(recipe, exact, on_scale.steps, scale), *_stated(request, recipe)),
+        weigh=(*scaled_items(recipe, exact, on_scale.display, scale), *_stated(request, recipe)),
         figures=figures,
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
@@ -180,27 +184,29 @@ def _kind(request: DoseRequest) -> DoseKind:
 
 def _recipe(request: DoseRequest) -> Recipe:
     """The request as numbers in grams. Raises Impossible where the weights without and with skin contradict."""
-    meat_g = request.meat.g
-    green_g = green_weight_g(request.product, meat_g)
-    require_weighed_skin(request.product, meat_g=meat_g, green_g=green_g)
-    water = None if isinstance(request.method, Dry) else request.method.water
-    target = request.target
+    product, meat_g = request.product, request.meat.g
+    green_g = green_weight_g(product, meat_g)
+    require_weighed_skin(product, meat_g=meat_g, green_g=green_g)
+    method, target, powder = request.method, request.target, request.stock_powder
+    dissolved, other, cure = request.dissolved_ingredients, request.other_ingredients, request.curing_salt
+    water = None if method.kind == "dry" else method.water
     return Recipe(
         meat_g=meat_g,
         green_g=green_g,
-        comminuted=isinstance(request.method, Comminuted),
-        weighed_skin=isinstance(request.product, Bacon) and request.product.skin_free is not None,
-        bath=bath_of(request.method, green_g=green_g, meat_g=meat_g),
+        comminuted=method.kind == "comminuted",
+        weighed_skin=product.kind == "bacon" and product.skin_free is not None,
+        bath=bath_of(method, green_g=green_g, meat_g=meat_g),
         water_g=water.g if water else 0.0,
         water_by_volume=water is not None and water.unit not in MASS_SYMBOLS,
-        stock_powder_g=request.stock_powder.mass.g if request.stock_powder else 0.0,
-        stock_salt_g=request.stock_powder.salt_g if request.stock_powder else 0.0,
-        dissolved_g=request.dissolved_ingredients.g if request.dissolved_ingredients else 0.0,
-        other_g=request.other_ingredients.g if request.other_ingredients else 0.0,
-        cure=request.curing_salt,
+        stock_powder_g=powder.mass.g if powder else 0.0,
+        stock_salt_g=powder.salt_g if powder else 0.0,
+        dissolved_g=dissolved.g if dissolved else 0.0,
+        other_g=other.g if other else 0.0,
+        cure=cure,
+        shares=cure.shares,
         wanted=Wanted(
-            target_ppm=target.ppm if isinstance(target, IngoingNitrite) else None,
-            curing_salt_percent=target.percent if isinstance(target, CuringSaltShare) else None,
+            target_ppm=target.ppm if target.kind == "ingoing_nitrite" else None,
+            curing_salt_percent=target.percent if target.kind == "curing_salt" else None,
             salt_percent=request.salt_percent,
             sugar_percent=request.sugar_percent,
             accelerator=request.accelerator,
@@ -208,17 +214,18 @@ def _recipe(request: DoseRequest) -> Recipe:
     )
 
 
-def _stated(request: DoseRequest, recipe: Recipe) -> list[WeighedItem]:
-    water = None if isinstance(request.method, Dry) else request.method.water
-    powder = request.stock_powder.mass if request.stock_powder else None
-    rows: tuple[tuple[What, Mass | Water | None, float], ...] = (
-        ("stock_powder", powder, recipe.stock_powder_g),
-        ("dissolved_ingredients", request.dissolved_ingredients, recipe.dissolved_g),
-        ("other_ingredients", request.other_ingredients, recipe.other_g),
-        ("water", water, recipe.water_g),
-        ("meat", request.meat, recipe.meat_g),
-    )
-    return [stated_item(what, stated, mass_g) for what, stated, mass_g in rows if stated]
+def _stated(request: DoseRequest, recipe: Recipe) -> Iterator[WeighedItem]:
+    powder, dissolved, other = request.stock_powder, request.dissolved_ingredients, request.other_ingredients
+    method = request.method
+    if powder:
+        yield stated_item("stock_powder", powder.mass, recipe.stock_powder_g)
+    if dissolved:
+        yield stated_item("dissolved_ingredients", dissolved, recipe.dissolved_g)
+    if other:
+        yield stated_item("other_ingredients", other, recipe.other_g)
+    if method.kind != "dry" and method.water:
+        yield stated_item("water", method.water, recipe.water_g)
+    yield stated_item("meat", request.meat, recipe.meat_g)
 
 
 DOSE = Calculation(

@@ -3,10 +3,11 @@
 from collections.abc import Callable, Sequence
 from typing import Literal
 
+from service.calculations.curing.bases import Bases
 from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.readings import Readings
-from service.quantities.models import Answer
+from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.vocabulary import Basis, Expression
 
@@ -88,15 +89,17 @@ def figures_of(asked: Readings, readings: Readings, units: Units, *, every_basis
     basis: Basis = "whole_system" if bath and bath.only_equilibrium else "green_weight"
     decisive_ppm = readings.nitrite_g * readings.bases.green_ppm
     asked_ppm = asked.nitrite_g * asked.bases.green_ppm
-    sugar_g = amounts.sugar_g + recipe.sugar_inside_g(amounts.curing_salt_g)
-    return DoseFigures.of(
+    cure_g, share_ppm = amounts.curing_salt_g, _in_piece_ppm(readings.bases)
+    salt_g, sugar_g = amounts.salt_g + recipe.salt_inside_g(cure_g), amounts.sugar_g + recipe.sugar_inside_g(cure_g)
+    return made(
+        DoseFigures,
         ingoing_nitrite=_figure(decisive_ppm, basis, recipe.cure.nitrite.salt),
         short_of_asked_percent=round(max(100 * (1 - decisive_ppm / asked_ppm), 0.0), 2),
         nitrite_on_every_basis=_nitrite_figures(readings) if every_basis else (),
         nitrate_on_every_basis=_nitrate_figures(readings) if recipe.cure.nitrate and every_basis else (),
-        salt_in_piece_percent=_in_piece_percent(readings, amounts.salt_g + recipe.salt_inside_g(amounts.curing_salt_g)),
-        sugar_in_piece_percent=_in_piece_percent(readings, sugar_g),
-        pickle=_pickle(readings, bath, units) if bath else None,
+        salt_in_piece_percent=round(salt_g * share_ppm / 1e4, 3),
+        sugar_in_piece_percent=round(sugar_g * share_ppm / 1e4, 3),
+        pickle=_pickle(readings, bath, units, salt_g=salt_g) if bath else None,
     )
 
 
@@ -119,19 +122,19 @@ def _on_every(bases: Sequence[tuple[Basis, Expression]], reading: Callable[..., 
 
 
 def _figure(value_ppm: float, basis: Basis, expression: Expression) -> Figure:
-    return Figure.of(value=round(value_ppm, 4), unit="ppm", basis=basis, expressed_as=expression)
+    return made(Figure, value=round(value_ppm, 4), unit="ppm", basis=basis, expressed_as=expression)
 
 
-def _in_piece_percent(readings: Readings, solute_g: float) -> float:
+def _in_piece_ppm(bases: Bases) -> float:
     """Of the piece after it took everything up; the whole batch is that piece for a dry or comminuted cure."""
-    share_ppm = min(readings.bases.least_batch_ppm, readings.bases.system_ppm or readings.bases.least_batch_ppm)
-    return round(solute_g * share_ppm / 1e4, 3)
+    batch_ppm, system_ppm = bases.least_batch_ppm, bases.system_ppm
+    return min(batch_ppm, system_ppm) if system_ppm else batch_ppm
 
 
-def _pickle(readings: Readings, bath: Bath, units: Units) -> PickleFigures:
-    amounts, pickle_g = readings.amounts, readings.amounts.pickle_g
-    salt_g, pumped_g = amounts.salt_g + readings.recipe.salt_inside_g(amounts.curing_salt_g), bath.injected_g
-    return PickleFigures.of(
+def _pickle(readings: Readings, bath: Bath, units: Units, *, salt_g: float) -> PickleFigures:
+    amounts, pickle_g, pumped_g = readings.amounts, readings.bases.pickle_g, bath.injected_g
+    return made(
+        PickleFigures,
         weight=present_weight(pickle_g, units),
         nitrite_ppm=round(readings.nitrite_g * 1e6 / pickle_g, 4),
         salt_percent=round(100 * salt_g / pickle_g, 3),

@@ -2,9 +2,9 @@
 
 from typing import Literal
 
-from service.calculations.curing.amounts import Amounts, Recipe, Steps
+from service.calculations.curing.amounts import Amounts, Display, Recipe
 from service.calculations.curing.salts import AcceleratorKind
-from service.quantities.models import Answer
+from service.quantities.models import Answer, made
 from service.quantities.quantity import Mass, Water, Weight
 from service.quantities.scale import Scale
 
@@ -27,26 +27,23 @@ class WeighedItem(Answer):
     """The same in grams before rounding."""
 
 
-def scaled_items(recipe: Recipe, exact: Amounts, steps: Steps, scale: Scale) -> list[WeighedItem]:
+def scaled_items(recipe: Recipe, exact: Amounts, display: Display, scale: Scale) -> list[WeighedItem]:
     """What is rounded to the scale: what has a ceiling down, salt and sugar to the nearest step."""
-    step = scale.name
-    down, nearest = f"down to {step}", f"to the nearest {step}"
-    accelerator = recipe.wanted.accelerator
-    rows: list[tuple[What, int, str, float]] = [
-        ("curing_salt", steps.curing_salt, down, exact.curing_salt_g),
-        ("salt", steps.salt, nearest, exact.salt_g),
-        ("sugar", steps.sugar, nearest, exact.sugar_g),
-    ]
+    accelerator, unit, down, nearest = recipe.wanted.accelerator, display.unit, scale.says_down, scale.says_nearest
+    rows: list[tuple[What, float, str, float]] = [("curing_salt", display.curing_salt, down, exact.curing_salt_g)]
+    if exact.salt_g > 0:
+        rows.append(("salt", display.salt, nearest, exact.salt_g))
+    if exact.sugar_g > 0:
+        rows.append(("sugar", display.sugar, nearest, exact.sugar_g))
     if accelerator:
-        rows.append((accelerator.kind, steps.accelerator, down, exact.accelerator_g))
+        rows.append((accelerator.kind, display.accelerator, down, exact.accelerator_g))
     return [
-        WeighedItem.of(what=what, amount=scale.shown(count), rounded=rounded, exact_g=exact_g)
-        for what, count, rounded, exact_g in rows
-        if exact_g > 0
+        made(WeighedItem, what=what, amount=made(Weight, value=value, unit=unit), rounded=rounded, exact_g=exact_g)
+        for what, value, rounded, exact_g in rows
     ]
 
 
 def stated_item(what: What, stated: Mass | Water, exact_g: float) -> WeighedItem:
     """What the caller stated, as it was stated; exact_g is the same in grams."""
-    amount = Weight.of(value=stated.value, unit=stated.unit)
-    return WeighedItem.of(what=what, amount=amount, rounded="as stated", exact_g=exact_g)
+    amount = made(Weight, value=stated.value, unit=stated.unit)
+    return made(WeighedItem, what=what, amount=amount, rounded="as stated", exact_g=exact_g)

@@ -1,9 +1,10 @@
 """Whether the amounts that were worked out can be made at all, and by which name it is refused when not."""
 
-from service.calculations.curing.amounts import Amounts, Recipe, Steps
+from service.calculations.curing.amounts import Amounts, Display, Recipe
 from service.calculations.curing.methods import Bath, Way
 from service.calculations.curing.pickle import percent_line, too_weak
-from service.calculations.curing.products import Bacon, Product
+from service.calculations.curing.products import Product
+from service.calculations.curing.readings import Readings
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.refusals import Impossible
 from service.quantities.scale import Scale
@@ -35,7 +36,7 @@ REASONS = {
 
 def weighed_skin_fits(product: Product, *, meat_g: float, green_g: float) -> bool:
     """Whether a weight without skin, where there is one, goes with the skin and the whole weight that are stated."""
-    if not isinstance(product, Bacon) or product.skin_free is None:
+    if product.kind != "bacon" or product.skin_free is None:
         return True
     least_g, most_g = (1 - THICKEST_SKIN_SHARE) * meat_g, (1 - THINNEST_SKIN_SHARE) * meat_g
     return product.skin == "on" and least_g <= green_g <= most_g
@@ -45,7 +46,7 @@ def require_weighed_skin(product: Product, *, meat_g: float, green_g: float) -> 
     """A weight without skin must go with the skin that is stated. Raises Impossible."""
     if weighed_skin_fits(product, meat_g=meat_g, green_g=green_g):
         return
-    assert isinstance(product, Bacon)
+    assert product.kind == "bacon"
     assert product.skin_free is not None
     raise Impossible(
         code="skin_weight_contradicts",
@@ -78,15 +79,16 @@ def require_one_step_to_a_level(way: Way, binding: Binding) -> None:
         )
 
 
-def require_makeable(recipe: Recipe, amounts: Amounts) -> None:
+def require_makeable(readings: Readings) -> None:
     """The amounts, exact or as weighed, must be such as can be weighed and dissolved. Raises Impossible."""
+    recipe, amounts = readings.recipe, readings.amounts
     wanted, cure_g = recipe.wanted, amounts.curing_salt_g
     if wanted.salt_percent and amounts.salt_g < -1e-12 * cure_g:
         raise _comes_with_the_cure("salt", recipe, wanted.salt_percent, amounts)
     if wanted.sugar_percent and amounts.sugar_g < -1e-12 * cure_g:
         raise _comes_with_the_cure("sugar", recipe, wanted.sugar_percent, amounts)
     if recipe.bath:
-        _require_a_real_pickle(recipe.bath, amounts, recipe)
+        _require_a_real_pickle(recipe.bath, amounts, recipe, readings.bases.pickle_g)
     elif cure_g > STRONGEST_RUB_SHARE * amounts.meat_g:
         raise too_weak("More than a fifth of the weight of the meat would have to be curing salt.")
 
@@ -106,15 +108,15 @@ def _comes_with_the_cure(what: str, recipe: Recipe, percent: float, amounts: Amo
     )
 
 
-def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe) -> None:
-    pickle_g = amounts.pickle_g
+def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe, pickle_g: float) -> None:
     if amounts.curing_salt_g > STRONGEST_CURE_SHARE * pickle_g:
         raise too_weak("More than half of the pickle would have to be curing salt.")
-    if pickle_g < bath.taken_up_g * (1 - 1e-12):
-        enough_g = amounts.water_g + 1.02 * (bath.taken_up_g - pickle_g)
+    taken_up_g = bath.taken_up_g
+    if pickle_g < taken_up_g * (1 - 1e-12):
+        enough_g = amounts.water_g + 1.02 * (taken_up_g - pickle_g)
         raise Impossible(
             code="not_enough_pickle",
-            reason=f"The meat is to take up {bath.taken_up_g:,.6g} g of pickle; this recipe makes {pickle_g:,.6g} g.",
+            reason=f"The meat is to take up {taken_up_g:,.6g} g of pickle; this recipe makes {pickle_g:,.6g} g.",
             nearest=f"Make it with about {enough_g:,.4g} g of water or more.",
         )
     salt_g = amounts.salt_g + recipe.salt_inside_g(amounts.curing_salt_g)
@@ -128,11 +130,11 @@ def _require_a_real_pickle(bath: Bath, amounts: Amounts, recipe: Recipe) -> None
         )
 
 
-def require_weighable(exact: Amounts, steps: Steps, scale: Scale) -> None:
+def require_weighable(exact: Amounts, display: Display, scale: Scale) -> None:
     """A dose too small for the scale is no dose. Raises Impossible."""
-    if steps.curing_salt and (steps.accelerator or not exact.accelerator_g):
+    if display.curing_salt and (display.accelerator or not exact.accelerator_g):
         return
-    short_g = exact.accelerator_g if steps.curing_salt else exact.curing_salt_g
+    short_g = exact.accelerator_g if display.curing_salt else exact.curing_salt_g
     raise Impossible(
         code="below_scale_step",
         reason=f"{short_g:.4g} g would have to be weighed; the smallest step of the scale is {scale.name}.",

@@ -102,7 +102,11 @@ class Bath(NamedTuple):
     @property
     def taken_up_g(self) -> float:
         """Pickle that is stated to stay in the piece."""
-        return (self.injected_g / self.green_g + self.pick_up_fraction) * self.green_g
+        return self.taken_up_fraction * self.green_g
+
+    @property
+    def taken_up_fraction(self) -> float:
+        return self.injected_g / self.green_g + self.pick_up_fraction
 
     @property
     def only_equilibrium(self) -> bool:
@@ -113,7 +117,7 @@ class Bath(NamedTuple):
 
         uptake = pump + pick-up [+ cover / (green + cover) when the rest stands to equilibrium]
         """
-        taken_up = self.injected_g / self.green_g + self.pick_up_fraction
+        taken_up = self.injected_g / self.green_g + self.pick_up_fraction  # the property's sum, asked for very often
         if not self.equilibrium:
             return taken_up
         cover_g = pickle_g - self.injected_g
@@ -150,27 +154,27 @@ class Way(NamedTuple):
 
 def way_of(method: Method) -> Way:
     """The words for a method."""
-    basis = _immersion_basis(method)
-    return Way(method.kind, basis.kind if basis else None)
-
-
-def _immersion_basis(method: Method) -> Equilibrium | PickUp | None:
-    if isinstance(method, Immersion):
-        return method.basis
-    return method.cover if isinstance(method, InjectedThenCovered) else None
+    if method.kind == "immersion":
+        return Way("immersion", method.basis.kind)
+    return Way(method.kind, method.cover.kind if method.kind == "injected_then_covered" else None)
 
 
 def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:
     """The bath of a wet method; None for a dry or comminuted cure."""
-    if isinstance(method, (Dry, Comminuted)):
+    if method.kind == "dry" or method.kind == "comminuted":
         return None
-    pump_fraction = 0.0 if isinstance(method, Immersion) else method.pump_percent / 100
-    basis = _immersion_basis(method)
-    pick_up_fraction = basis.percent / 100 if isinstance(basis, PickUp) else 0.0
+    if method.kind == "injected":
+        return Bath(green_g, method.pump_percent / 100 * meat_g, 0.0, equilibrium=False, immersed=False)
+    pump_fraction, basis = _lying(method)
     return Bath(
         green_g=green_g,
         injected_g=pump_fraction * meat_g,
-        pick_up_fraction=pick_up_fraction * meat_g / green_g,
-        equilibrium=isinstance(basis, Equilibrium),
-        immersed=basis is not None,
+        pick_up_fraction=(basis.percent / 100 if basis.kind == "pick_up" else 0.0) * meat_g / green_g,
+        equilibrium=basis.kind == "equilibrium",
+        immersed=True,
     )
+
+
+def _lying(method: Immersion | InjectedThenCovered) -> tuple[float, Equilibrium | PickUp]:
+    """What was pumped before, per weight of the piece, and how the piece lies in its pickle."""
+    return (0.0, method.basis) if method.kind == "immersion" else (method.pump_percent / 100, method.cover)

@@ -86,9 +86,12 @@ def solved_pickle_g(bath: Bath, *, constant_g: float, share_fraction: float, k_f
     if constant_g <= 0 or share_fraction >= 1:
         raise no_room_for_water()
     pickle_g = max(constant_g / (1 - share_fraction), bath.injected_g)
+    uptake = bath.taken_up_fraction
+    growth = 1 / uptake if uptake else 0.0
     for _ in range(NEWTON_STEPS):
-        uptake = bath.uptake_fraction(pickle_g)
-        growth = 1 / uptake - pickle_g * bath.uptake_fraction_per_g(pickle_g) / uptake**2
+        if bath.equilibrium:
+            uptake = bath.uptake_fraction(pickle_g)
+            growth = 1 / uptake - pickle_g * bath.uptake_fraction_per_g(pickle_g) / uptake**2
         slope = 1 - share_fraction - k_fraction * growth
         if slope <= 0:
             raise too_weak("No weight of pickle suffices: it would have to be mostly curing salt.")

@@ -119,6 +119,6 @@ def green_weight_g(product: Product, meat_g: float) -> float:
     9 CFR 424.22(b)(2) and (3) (read): actual or estimated skin-free green weight. The tenth: FSIS Directive 7620.3,
     Processing Inspectors' Calculations Handbook, 1995, ch. 3 (reported).
     """
-    if not isinstance(product, Bacon) or product.skin == "off":
+    if product.kind != "bacon" or product.skin == "off":
         return meat_g
     return product.skin_free.g if product.skin_free else meat_g * (1 - SKIN_SHARE_ASSUMED)

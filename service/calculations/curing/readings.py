@@ -1,6 +1,7 @@
 """The same nitrite on every basis that a rule may ask about."""
 
 from collections.abc import Callable
+from functools import cache
 from operator import attrgetter
 from typing import NamedTuple
 
@@ -47,13 +48,6 @@ class Readings(NamedTuple):
         one_g_ppm, factor = self.bases.one_gram_ppm(basis), NITRATE_EXPRESSIONS[nitrate.salt].get(expressed_as)
         return None if one_g_ppm is None or factor is None else self.nitrate_g * factor * one_g_ppm
 
-    def accelerator_ppm(self, *, basis: str, kinds: tuple[str, ...], least: bool) -> float | None:
-        """Accelerator on a basis, where it is one of the kinds a rule names; otherwise none of it is there."""
-        accelerator, one_g_ppm = self.recipe.wanted.accelerator, self.bases.one_gram_ppm(basis, least=least)
-        if accelerator is None or accelerator.kind not in kinds:
-            return 0.0
-        return None if one_g_ppm is None else self.accelerator_g * one_g_ppm
-
     def weight_gain_percent(self, limit_percent: float) -> float | None:
         """Weight gained from the pickle. Where some has to be weighed: what is known, if that alone is too much."""
         bath = self.recipe.bath
@@ -62,20 +56,16 @@ class Readings(NamedTuple):
         known_percent = 100 * bath.taken_up_g / self.amounts.meat_g
         return None if bath.equilibrium and known_percent <= limit_percent else known_percent
 
-    def figure(self, rule: RuleInForce) -> InRulesUnit:
-        """The figure to hold against a rule, or None when nothing stated gives it."""
-        return reading_of(rule, substances_of(self.recipe.cure, self.recipe.wanted.accelerator))(self)
-
 
 def read(recipe: Recipe, amounts: Amounts) -> Readings:
     """Every reading of these amounts."""
-    accelerator = recipe.wanted.accelerator
+    accelerator, shares, cure_g = recipe.wanted.accelerator, recipe.shares, amounts.curing_salt_g
     return Readings(
         recipe,
         amounts,
         bases_of(amounts, recipe.bath, comminuted=recipe.comminuted),
-        nitrite_g=amounts.curing_salt_g * recipe.cure.nitrite_fraction,
-        nitrate_g=amounts.curing_salt_g * recipe.cure.nitrate_fraction,
+        nitrite_g=cure_g * shares.nitrite_fraction,
+        nitrate_g=cure_g * shares.nitrate_fraction,
         accelerator_g=amounts.accelerator_g / accelerator.weighed_per_anhydrous_ratio if accelerator else 0.0,
     )
 
@@ -99,6 +89,10 @@ Reading = Callable[[Readings], InRulesUnit]
 """Reads the figure that is held against one rule."""
 
 
+Figures = dict[Reading, InRulesUnit]
+"""Each figure that a kind of dose is asked for, by the way it is read: many rules share one."""
+
+
 def _no_reading(_readings: Readings) -> InRulesUnit:
     return None
 
@@ -107,46 +101,59 @@ NO_READING: Reading = _no_reading
 """For a rule whose figure nothing that can be stated gives."""
 
 
+def _none_of_it(_readings: Readings) -> InRulesUnit:
+    return 0.0
+
+
+def _label_strength(readings: Readings) -> InRulesUnit:
+    return readings.recipe.cure.nitrite.percent
+
+
+SELDOM_NEW: frozenset[Reading] = frozenset({_none_of_it, _label_strength})
+"""What is the same in one dose after another."""
+
+
 def reading_of(rule: RuleInForce, substances: Substances) -> Reading:
     """How to read the figure that is held against a rule when these substances are put in."""
     measure, basis, least, limit = rule.measure, rule.basis, rule.bound == "minimum", rule.limit or 0.0
     if rule.stage == "residual" or basis is None:
         return NO_READING
     if measure == "label_strength":
-        return lambda readings: readings.recipe.cure.nitrite.percent
+        return _label_strength
     if measure == "weight_gain":
         return lambda readings: readings.weight_gain_percent(limit)
     if measure == "nitrite":
         return nitrite_on(basis, substances, expressed_as=rule.expressed_as, least=least)
     if measure == "nitrate" and substances.nitrate:
         factor = NITRATE_EXPRESSIONS[substances.nitrate].get(rule.expressed_as)
-        return _amount_on("nitrate_g", factor, basis)
+        return _amount_on("nitrate_g", factor, name_of_basis(basis))
     if measure == "nitrate" or substances.accelerator not in ACCELERATOR_KINDS[measure]:
-        return lambda _: 0.0
-    return _amount_on("accelerator_g", 1.0, basis, least=least)
+        return _none_of_it
+    return _amount_on("accelerator_g", 1.0, name_of_basis(basis, least=least), least=least)
 
 
 def nitrite_on(basis: str, substances: Substances, *, expressed_as: str, least: bool = False) -> Reading:
     """How to read the nitrite on a basis, as the substance named."""
     factor = NITRITE_EXPRESSIONS[substances.nitrite].get(expressed_as)
-    return _amount_on("nitrite_g", factor, basis, least=least)
+    return _amount_on("nitrite_g", factor, name_of_basis(basis, least=least), least=least)
 
 
-def _amount_on(substance: str, factor_ratio: float | None, basis: str, *, least: bool = False) -> Reading:
-    """Reads a substance on a basis; None where the method does not have the basis, or the label not the substance."""
-    name = name_of_basis(basis, least=least)
+@cache
+def _amount_on(substance: str, factor_ratio: float | None, name: str | None, *, least: bool = False) -> Reading:
+    """Reads a substance by a name in Bases; None where the method does not have it, or the label not the substance."""
     if factor_ratio is None or name is None:
         return NO_READING
-    numbers_of = attrgetter(substance, f"bases.{name}")
+    mass_of: Callable[[Readings], float] = attrgetter(substance)
+    basis_at = Bases._fields.index(name)
 
     def read_amount(readings: Readings) -> InRulesUnit:
-        mass_g, one_g_ppm = numbers_of(readings)
-        return None if one_g_ppm is None else mass_g * factor_ratio * one_g_ppm
+        one_g_ppm = readings.bases[basis_at]
+        return None if one_g_ppm is None else mass_of(readings) * factor_ratio * one_g_ppm
 
     def read_least(readings: Readings) -> InRulesUnit:
-        mass_g, one_g_ppm = numbers_of(readings)
-        least_ppm = readings.bases.at_most_system_ppm(one_g_ppm)
-        return None if least_ppm is None else mass_g * factor_ratio * least_ppm
+        bases = readings.bases
+        least_ppm = bases.at_most_system_ppm(bases[basis_at])
+        return None if least_ppm is None else mass_of(readings) * factor_ratio * least_ppm
 
     return read_least if least else read_amount
 
@@ -171,11 +178,6 @@ EVER_MEASURED: frozenset[Measure] = ALWAYS_MEASURED.union({"nitrate"}, ACCELERAT
 def accelerator_measures(accelerator: str) -> frozenset[Measure]:
     """What rules call this kind of accelerator."""
     return frozenset(measure for measure, kinds in ACCELERATOR_KINDS.items() if accelerator in kinds)
-
-
-def measures_of(cure: CuringSalt, accelerator: Accelerator | None) -> frozenset[Measure]:
-    """What rules may measure in a dose of this curing salt and accelerator."""
-    return measured(substances_of(cure, accelerator))
 
 
 def measured(substances: Substances) -> frozenset[Measure]:

@@ -1,20 +1,31 @@
 """What the law has to say to one kind of dose, worked out once for all doses of that kind."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from service.calculations.curing.classes import ProductKind, facts_of
 from service.calculations.curing.makeable import require_one_step_to_a_level
 from service.calculations.curing.methods import Way
 from service.calculations.curing.permission import require_rules
-from service.calculations.curing.readings import NO_READING, InRulesUnit, Reading, Substances, measured, reading_of
+from service.calculations.curing.readings import (
+    NO_READING,
+    SELDOM_NEW,
+    Figures,
+    InRulesUnit,
+    Reading,
+    Readings,
+    Substances,
+    measured,
+    reading_of,
+)
 from service.calculations.curing.salts import NITRITE_EXPRESSIONS
 from service.calculations.curing.warning import Watch, watch_for
 from service.rules.book import Binding, Question, RuleBook
 from service.rules.checker import RuleInForce
-from service.rules.finding import Gauge, gauge_of
+from service.rules.finding import Finding, Gauge, gauge_of
 from service.rules.vocabulary import Fact, Jurisdiction, Operator
 
 KINDS_KEPT = 4096
@@ -39,8 +50,13 @@ class Yardstick:
     figure: Reading
     asked: Gauge
     """For what was asked for."""
-    weighed: Gauge
-    """For what will be weighed: rounded down it may fall into a design band."""
+    finding: Callable[[InRulesUnit], Finding]
+    """The finding on what will be weighed: rounded down it may fall into a design band."""
+
+
+@lru_cache(maxsize=KINDS_KEPT)
+def _kept_finding(gauge: Gauge, figure: InRulesUnit) -> Finding:
+    return gauge.finding(figure)
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -53,6 +69,12 @@ class Ruling:
     refusing: tuple[Yardstick, ...]
     """Those that have a figure, and whose rules may refuse."""
     watch: Watch
+    readings: frozenset[Reading]
+    """Every way of reading that rules or cautions ask for, each once."""
+
+    def figures(self, readings: Readings) -> Figures:
+        """All that is asked of these amounts."""
+        return {reading: reading(readings) for reading in self.readings}
 
 
 @lru_cache(maxsize=KINDS_KEPT)
@@ -66,7 +88,8 @@ def ruling_on(kind: DoseKind, book: RuleBook) -> Ruling:
     yardsticks = tuple(_yardstick(_with_number(rule, binding, kind), binding, kind) for rule in binding.rules)
     refusing = tuple(each for each in yardsticks if each.asked.rule.may_refuse and each.figure is not NO_READING)
     watch = watch_for(kind.product, kind.way, kind.substances, binding, book)
-    return Ruling(tuple(sorted(facts)), yardsticks, refusing, watch)
+    readings = frozenset({each.figure for each in yardsticks} | {watch.least_ppm, watch.most_ppm})
+    return Ruling(tuple(sorted(facts)), yardsticks, refusing, watch, readings)
 
 
 def _facts(kind: DoseKind) -> tuple[Fact, ...]:
@@ -80,7 +103,8 @@ def _facts(kind: DoseKind) -> tuple[Fact, ...]:
 def _yardstick(rule: RuleInForce, binding: Binding, kind: DoseKind) -> Yardstick:
     asked, floor = gauge_of(rule), band_floor(rule, binding)
     weighed = asked if floor is None else gauge_of(rule, floor)
-    return Yardstick(reading_of(rule, kind.substances), asked, weighed)
+    reading = reading_of(rule, kind.substances)
+    return Yardstick(reading, asked, partial(_kept_finding, weighed) if reading in SELDOM_NEW else weighed.finding)
 
 
 def band_floor(rule: RuleInForce, binding: Binding) -> InRulesUnit:

@@ -1,7 +1,6 @@
 """Curing salts, accelerators and stock powders by what their labels say, and the chemistry between them."""
 
-from functools import cached_property
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
@@ -45,6 +44,16 @@ class Nitrate(Request):
     """Percent by weight on the label."""
 
 
+class Shares(NamedTuple):
+    """What a curing salt consists of, by weight."""
+
+    nitrite_fraction: float
+    nitrate_fraction: float
+    sugar_fraction: float
+    salt_fraction: float
+    """Sodium chloride: what the rest of the label leaves."""
+
+
 class CuringSalt(Request):
     """A curing salt by the composition on its label. There is no default: salts that look alike differ twelvefold."""
 
@@ -71,10 +80,17 @@ class CuringSalt(Request):
     def sugar_fraction(self) -> float:
         return self.sugar_percent / 100
 
-    @cached_property
+    @property
     def salt_fraction(self) -> float:
-        """Sodium chloride: what the rest of the label leaves."""
-        return 1 - self.nitrite_fraction - self.nitrate_fraction - self.sugar_fraction - self.other_percent / 100
+        return self.shares.salt_fraction
+
+    @property
+    def shares(self) -> Shares:
+        """All of them at once."""
+        nitrate, sugar_fraction = self.nitrate, self.sugar_percent / 100
+        nitrite_fraction, nitrate_fraction = self.nitrite.percent / 100, nitrate.percent / 100 if nitrate else 0.0
+        salt_fraction = 1 - nitrite_fraction - nitrate_fraction - sugar_fraction - self.other_percent / 100
+        return Shares(nitrite_fraction, nitrate_fraction, sugar_fraction, salt_fraction)
 
 
 AcceleratorKind = Literal[

@@ -1,7 +1,7 @@
 """Holding a dose against the rules that bind it: refused before it is weighed, checked again after."""
 
 from service.calculations.curing.advice import advice_on
-from service.calculations.curing.readings import Readings
+from service.calculations.curing.readings import Figures, Readings
 from service.calculations.curing.rulings import Ruling
 from service.calculations.refusals import LimitExceeded
 from service.quantities.scale import Scale
@@ -16,9 +16,9 @@ def refuse_over_limits(ruling: Ruling, exact: Readings, scale: Scale) -> None:
             raise LimitExceeded(findings, advice_on(findings, exact, scale))
 
 
-def findings_of_dose(ruling: Ruling, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
+def findings_of_dose(ruling: Ruling, figures: Figures, weighed: Readings, scale: Scale) -> tuple[Finding, ...]:
     """The findings on what will be weighed. Raises LimitExceeded when rounding down left a required range."""
-    findings = tuple([each.weighed.finding(each.figure(weighed)) for each in ruling.yardsticks])
+    findings = tuple([each.finding(figures[each.figure]) for each in ruling.yardsticks])
     for finding in findings:
         if finding.refuses:
             raise LimitExceeded(findings, advice_on(findings, weighed, scale))

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.classes import ProductKind
 from service.calculations.curing.methods import Way
-from service.calculations.curing.readings import Reading, Readings, Substances, nitrite_on
+from service.calculations.curing.readings import Figures, Reading, Substances, nitrite_on
 from service.rules.book import Binding, RuleBook
 from service.rules.finding import Finding
 
@@ -74,11 +74,11 @@ def _of_way(way: Way, substances: Substances) -> tuple[str, ...]:
 
 
 def caution_ids(
-    watch: Watch, exact: Amounts, readings: Readings, findings: tuple[Finding, ...], *, salt_percent: float
+    watch: Watch, recipe: Recipe, figures: Figures, findings: tuple[Finding, ...], *, salt_percent: float, coarse: bool
 ) -> list[str]:
-    """Every caution whose trigger holds. salt_percent is what the piece ends with."""
-    ids = [*watch.standing, *_of_recipe(readings.recipe), *_of_nitrite(watch, readings, salt_percent=salt_percent)]
-    if _is_coarse(exact, readings.amounts):
+    """Every caution whose trigger holds. salt_percent is what the piece ends with; coarse is the word on the scale."""
+    ids = [*watch.standing, *_of_recipe(recipe), *_of_nitrite(watch, figures, salt_percent=salt_percent)]
+    if coarse:
         ids.append("coarse-scale")
     for finding in findings:
         ids += finding.cautions
@@ -96,20 +96,21 @@ def _of_recipe(recipe: Recipe) -> list[str]:
     return ids
 
 
-def _of_nitrite(watch: Watch, readings: Readings, *, salt_percent: float) -> list[str]:
+def _of_nitrite(watch: Watch, figures: Figures, *, salt_percent: float) -> list[str]:
     ids = []
-    weak = (watch.least_ppm(readings) or 0.0) < watch.weak_ppm
+    weak = (figures[watch.least_ppm] or 0.0) < watch.weak_ppm
     if weak:
         ids.append("too-little-is-dangerous")
     if (weak or watch.floor_with_salt) and salt_percent < PROTECTIVE_SALT_PERCENT:
         ids.append("botulism")
-    if (watch.most_ppm(readings) or 0.0) > watch.left_ppm:
+    if (figures[watch.most_ppm] or 0.0) > watch.left_ppm:
         ids.append("more-than-may-remain")
     return ids
 
 
-def _is_coarse(exact: Amounts, weighed: Amounts) -> bool:
+def is_coarse(exact: Amounts, weighed: Amounts) -> bool:
+    """Whether rounding to the scale changed an amount by so much that it is worth a word."""
     for wanted_g, shown_g in zip(exact.rounded_g, weighed.rounded_g, strict=True):
-        if wanted_g > 0 and abs(shown_g - wanted_g) > COARSE_SHARE * wanted_g:
+        if abs(shown_g - wanted_g) > COARSE_SHARE * wanted_g > 0:
             return True
     return False
