@@ -62,7 +62,7 @@ def _text(body: bytes) -> str:
     if not body.strip():
         raise _unreadable("json_empty", "The body is empty; a JSON object is expected.")
     if body.startswith(b"\xef\xbb\xbf"):
-        raise _unreadable("json_byte_order_mark", "The body starts with a byte order mark; leave it out.")
+        raise _unreadable("json_byte_order_mark", "It starts with a byte order mark; leave that out.")
     try:
         return body.decode("utf-8")
     except UnicodeDecodeError as error:
