@@ -15,7 +15,7 @@ BIGGEST_ID = 2**53 - 1
 def _one_sentence(value: Any, check: Callable[[Any], Any]) -> Any:
     """Say once what an id is, and not what is wrong with it as a text and what as a number."""
     try:
-        return check(value)
+        return check(int(value) if isinstance(value, float) and value.is_integer() else value)
     except ValidationError:
         told = "Must be a text of 1 to 80 printable characters, or a whole number within {biggest}"
         raise PydanticCustomError("value_invalid", told, {"biggest": BIGGEST_ID}) from None

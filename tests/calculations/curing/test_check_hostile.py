@@ -59,7 +59,7 @@ def test_a_saturated_pickle_tells_nothing(book: RuleBook) -> None:
 
 
 def test_a_second_spoon_may_dilute(book: RuleBook) -> None:
-    """10 tsp of cure and 2 cups of a sweet salt, 2 kg of water, 10 percent pump: 87 g and 480 g at the most, by hand."""
+    """10 tsp of cure, 2 cups of a sweet salt, 2 kg of water, 10 percent pump: the ends by hand."""
     sweet = {"sugar_percent": 50}
     salts = [salt_of(STRONG_SALT, 10, "tsp"), salt_of(sweet, 2, "cup")]
     body = recipe(meat=amount(10, "kg"), ingredients=[], method=pumped(amount(2000), 10), curing_salts=salts)
@@ -129,8 +129,8 @@ def rule(answer: CheckAnswer, id: str) -> str:
 
 
 def test_what_is_deadly_already_is_told_before_the_rest(book: RuleBook) -> None:
-    """31.25 g of nitrite in 1.5 kg of pickle breaks the guard of 4,000 ppm, whatever the pump was."""
-    body = recipe(**FIVE_KILOS, method=pumped(amount(1000), 3.999), curing_salts=[salt_of(STRONG_SALT, 500)])
+    """18.75 g of nitrite in 1.3 kg of pickle breaks the guard of 4,000 ppm, whatever the pump was."""
+    body = recipe(**FIVE_KILOS, method=pumped(amount(1000), 3.999), curing_salts=[salt_of(STRONG_SALT, 300)])
 
     assert rule(told(book, body), "guard-pickle-strength") == "not_met"
 
