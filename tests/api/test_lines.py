@@ -148,6 +148,14 @@ def test_a_lawful_id_comes_back_with_a_problem(client: TestClient):
     assert declined["id"] == "torn"
 
 
+def test_a_whole_number_is_an_id_however_it_is_written(client: TestClient):
+    """To JSON Schema 1.0 is an integer; a half is none."""
+    whole, half, _ = told(client, line(id=1.0, request=RUB), line(id=0.5, request=RUB))
+
+    assert (whole["id"], "answer" in whole) == (1, True)
+    assert "problem" in half
+
+
 @pytest.mark.parametrize("over", [0, 1])
 def test_a_line_may_be_64_kib_long(client: TestClient, over: int):
     """One byte more is declined, and is not read; the next line is answered."""
