@@ -26,10 +26,15 @@ DECISIVE = ("on_the_meat", "pumped", "pick_up", "pumped_and_covered", "equilibri
 
 def faults_of_check(body: Body, told: Body) -> list[str]:
     """What is wrong with an answer; empty when it is proved."""
-    return [*_of_findings(told), *_of_gaps(body, told), *_of_readings(body, told), *_of_verdicts(body, told)]
+    return [*_of_findings(body, told), *_of_gaps(body, told), *_of_readings(body, told), *_of_verdicts(body, told)]
 
 
-def _of_findings(told: Body) -> Iterator[str]:
+def is_named(body: Body, substance: str) -> bool:
+    """Whether some label of the recipe names it: where none may go in, that is enough."""
+    return any(substance in salt.get("label", {}) for salt in body.get("curing_salts", []))
+
+
+def _of_findings(body: Body, told: Body) -> Iterator[str]:
     """A limit is met only if all of the range keeps it, and broken only if all of it breaks it."""
     for finding in told["findings"]:
         low, high, limit = finding["low"], finding["high"], finding["limit"]
@@ -41,6 +46,7 @@ def _of_findings(told: Body) -> Iterator[str]:
         under = high is not None and high < limit + slack and finding["bound"] != "maximum"
         kept_above = finding["bound"] == "maximum" or low >= least - slack
         kept_below = finding["bound"] == "minimum" or (high is not None and high <= limit + slack)
+        over |= limit == 0 and is_named(body, finding["measure"])
         right = kept_above and kept_below if finding["verdict"] == "met" else over or under
         if not right:
             yield f"{finding['rule']} is not {finding['verdict']}: {low} to {high} against {limit}"
