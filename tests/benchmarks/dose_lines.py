@@ -17,7 +17,8 @@ from typing import Any
 import orjson
 
 from service.api.json_text import read_json
-from service.calculations.curing.dose import DoseAnswer, DoseRequest, dose
+from service.calculations.curing.dose import DoseRequest, dose
+from service.quantities.models import written as answer_bytes
 from tests.benchmarks.bare_lines import BOOK, SAMPLE, TOLD
 from tests.benchmarks.lines_to_ask import some_lines
 from tests.benchmarks.servers import Server, free_port, serving
@@ -123,7 +124,7 @@ def steps_us() -> dict[str, float]:
         "read strictly": per_row_us(read_json, lines),
         "validate": per_row_us(DoseRequest.__pydantic_validator__.validate_python, bodies),
         "compute": per_row_us(lambda one: dose(one, BOOK), asked),
-        "write": per_row_us(DoseAnswer.__pydantic_serializer__.to_json, answers),
+        "write": per_row_us(answer_bytes, answers),
     }
 
 
