@@ -29,7 +29,6 @@ LARGEST_UPTAKE_FRACTION_PERCENT = 1.0
 """Likewise for a pump or pick-up: 0.1 for 10 percent (own bound)."""
 PURE_PPM = (40.0, 700.0)
 """Weight of the salt itself per meat at which it looks as if it were neat nitrite (own bounds)."""
-L_PER_GAL = 3.785411784
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +167,8 @@ def _of_water(told: Sum, method: WrittenMethod) -> Iterator[Suspect]:
     water = None if isinstance(method, Dry | Comminuted) else method.water
     if water is None or water.unit not in ("l", "gal"):
         return
-    other, ratio = ("gal", L_PER_GAL) if water.unit == "l" else ("l", 1 / L_PER_GAL)
+    other = "gal" if water.unit == "l" else "l"
+    ratio = factor(other) / factor(water.unit)
     text = f"{water.value:g} {water.unit} of water was perhaps meant as {water.value:g} {other}."
     code = "litres_for_gallons" if water.unit == "l" else "gallons_for_litres"
     yield code, text, replace(told, water_g=told.water_g * ratio)
