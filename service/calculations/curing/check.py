@@ -60,31 +60,24 @@ from service.calculations.curing.checking.warning import check_cautions, is_weak
 from service.calculations.curing.explaining import sources_of
 from service.calculations.curing.methods import Comminuted, Dry
 from service.calculations.curing.permission import NEEDS_FINISH
-from service.calculations.curing.products import Product, green_weight_g
+from service.calculations.curing.products import green_weight_g
+from service.calculations.curing.question import CureQuestion
 from service.calculations.curing.readings import EVER_MEASURED
 from service.calculations.curing.salts import anhydrous_g
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, Day, IfStated, Request
+from service.quantities.models import Answer, IfStated
 from service.quantities.quantity import Duration, Mass
 from service.rules.banding import BandedFinding
 from service.rules.book import Engine, Question, RuleBook
 from service.rules.rule import Caution
-from service.rules.vocabulary import Fact, Jurisdiction, Operator
+from service.rules.vocabulary import Fact, Jurisdiction
 
 MOST_SALTS, MOST_LINES, MOST_ACCELERATORS = 4, 60, 3
 
 
-class CheckRequest(Request):
+class CheckRequest(CureQuestion):
     """A recipe as it is written: what is left out is taken as not known, never as none."""
 
-    jurisdiction: Jurisdiction
-    """Whose rules bind."""
-    on: IfStated[Day] = None
-    """The day of curing; left out, it is today in the kitchen's time zone. Rules are those of that day."""
-    operator: Operator = "home"
-    """Who works: rules bind by audience."""
-    product: Product
-    """What is being made."""
     method: WrittenMethod
     """How the cure gets in."""
     meat: IfStated[Mass] = None

@@ -20,7 +20,8 @@ from service.calculations.curing.makeable import (
     require_weighed_skin,
 )
 from service.calculations.curing.methods import Method, bath_of, way_of
-from service.calculations.curing.products import Product, green_weight_g
+from service.calculations.curing.products import green_weight_g
+from service.calculations.curing.question import CureQuestion
 from service.calculations.curing.readings import EVER_MEASURED, read, substances_of
 from service.calculations.curing.rulings import DoseKind, ruling_on
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
@@ -28,13 +29,13 @@ from service.calculations.curing.verdicts import findings_of_dose, refuse_over_l
 from service.calculations.curing.warning import caution_ids, is_coarse
 from service.calculations.curing.weighing import weighed
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, Day, IfStated, Request, made
+from service.quantities.models import Answer, IfStated, Request, made
 from service.quantities.quantity import MASS_SYMBOLS, Mass, Units
 from service.quantities.scale import scale_of
 from service.rules.book import Engine, RuleBook
 from service.rules.finding import Finding
 from service.rules.rule import Caution
-from service.rules.vocabulary import Fact, Jurisdiction, Operator
+from service.rules.vocabulary import Fact, Jurisdiction
 
 
 class IngoingNitrite(Request):
@@ -61,17 +62,9 @@ SugarPercent = Annotated[float, Field(ge=0.05, le=20)]
 Target = Annotated[IngoingNitrite | CuringSaltShare, Field(discriminator="kind")]
 
 
-class DoseRequest(Request):
+class DoseRequest(CureQuestion):
     """What is cured, how, with which curing salt, and what is to be reached."""
 
-    jurisdiction: Jurisdiction
-    """Whose rules bind."""
-    on: IfStated[Day] = None
-    """The day of curing; left out, it is today in the kitchen's time zone. Rules are those of that day."""
-    operator: Operator = "home"
-    """Who works: rules bind by audience."""
-    product: Product
-    """What is being made."""
     meat: Mass
     """Weight of the raw meat as it lies on the scale, before anything is added."""
     method: Method
