@@ -177,8 +177,8 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
 
 
 def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Uptake) -> Case:
-    labels, weights = [line.written.label for line in contents.curing_salts or ()], request.weights or Weights()
-    strongest_percent = max((100 * label.nitrite_fraction for label in labels if label), default=0.0)
+    labels, weights = contents.labels, request.weights or Weights()
+    strongest_percent = max((100 * label.nitrite_fraction for label in labels), default=0.0)
     return Case(
         pot=pot,
         uptake=without_contradictions(uptake, pot, request.product, weights) if pot else NOT_KNOWN,
@@ -186,9 +186,7 @@ def _case(request: CheckRequest, contents: Contents, pot: Pot | None, uptake: Up
         label_percent=strongest_percent if contents.labels_known else None,
         nitrite_known=contents.nitrite_known,
         accelerators_stated=request.accelerators is not None and not contents.hides_an_accelerator,
-        on_labels=frozenset(
-            name for name in ("nitrite", "nitrate") if any(getattr(label, name) for label in labels if label)
-        ),
+        on_labels=frozenset(name for name in ("nitrite", "nitrate") if any(getattr(label, name) for label in labels)),
         too_short=is_too_short(uptake, request.cured_for.d if request.cured_for else None),
     )
 

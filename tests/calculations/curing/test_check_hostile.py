@@ -188,3 +188,24 @@ def test_hours_are_no_equilibrium(book: RuleBook) -> None:
 
     assert rule(told(book, hours), "us-nitrite-keeprefrigerated-min") == "cannot_tell"
     assert rule(told(book, days), "us-nitrite-keeprefrigerated-min") == "met"
+
+
+def test_an_unknown_pump_may_be_made_up_by_the_cover(book: RuleBook) -> None:
+    """A small piece in much pickle: whatever the pump was, meat and pickle may come to one, so no floor is broken."""
+    method = {"kind": "injected_then_covered", "water": amount(10, "kg"), "cover": EQUILIBRIUM}
+    body = recipe(meat=amount(1, "kg"), ingredients=[], method=method, curing_salts=[salt_of(STRONG_SALT, 22)])
+
+    floor = next(one for one in told(book, body).findings if one.rule == "us-nitrite-keeprefrigerated-min")
+
+    assert floor.verdict == "cannot_tell"
+    assert floor.high == pytest.approx(22 * 0.0625 / (1000 + 10000 + 22) * 1e6, rel=1e-9)
+
+
+def test_a_pump_of_more_than_there_is_tells_nothing(book: RuleBook) -> None:
+    """Half of 5 kg is not pumped from 150 g of pickle, whatever becomes of the cover."""
+    method = {"kind": "injected_then_covered", "pump_percent": 50, "water": amount(100)}
+
+    answer = told(book, recipe(**FIVE_KILOS, method=method, curing_salts=[salt_of(STRONG_SALT, 20)]))
+
+    assert "not_enough_pickle" in codes(answer)
+    assert answer.figures.readings == ()

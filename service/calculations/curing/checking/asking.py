@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from service.calculations.curing.checking.as_written import Label, WrittenAccelerator, WrittenMethod
+from service.calculations.curing.checking.as_written import WrittenAccelerator, WrittenMethod
 from service.calculations.curing.checking.assessing import is_open, verdict_on
 from service.calculations.curing.checking.contents import STRONGEST_LABEL_PERCENT, Contents
 from service.calculations.curing.classes import product_facts
@@ -24,7 +24,8 @@ OF_NITRITE: frozenset[Measure] = NITRITE | {"label_strength"}
 
 
 CONFIRMED_PERCENT, STRONGEST_FRACTION = 6.25, STRONGEST_LABEL_PERCENT / 100
-"""Above the first a strength is confirmed, salt by salt; above the second no confirmation helps."""
+"""Above the first, which is that of guard-label-strength, a strength is confirmed, salt by salt; above the second no
+confirmation helps (own bound)."""
 
 
 class Verdicts(Answer):
@@ -52,15 +53,11 @@ def recipe_facts(product: Product, method: WrittenMethod, contents: Contents) ->
 
 def _salt_facts(contents: Contents) -> Iterator[Fact]:
     """Which nitrites there are; of a salt whose label is not known, the usual one."""
-    labels = _labels(contents)
+    labels = contents.labels
     yield from {label.nitrite.salt for label in labels if label.nitrite} or {"sodium_nitrite"}
     strong = [label for label in labels if label.nitrite and label.nitrite.percent > CONFIRMED_PERCENT]
     if strong and all(label.strength_on_label and label.nitrite_fraction <= STRONGEST_FRACTION for label in strong):
         yield "strength_on_label"
-
-
-def _labels(contents: Contents) -> list[Label]:
-    return [line.written.label for line in contents.curing_salts or () if line.written.label]
 
 
 def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator] | None) -> frozenset[Measure]:
@@ -75,18 +72,18 @@ def measures_in(contents: Contents, accelerators: Iterable[WrittenAccelerator] |
 
 def substances_in(contents: Contents) -> tuple[bool, bool]:
     """Whether there is, or may be, nitrite; and nitrate."""
-    labels, may_be = _labels(contents), not contents.nitrite_known
+    labels, may_be = contents.labels, not contents.nitrite_known
     return may_be or any(label.nitrite for label in labels), may_be or any(label.nitrate for label in labels)
 
 
 def is_uncured(contents: Contents) -> bool:
     """Whether the recipe says that there is no nitrite or nitrate, and none hides among its ingredients."""
-    return contents.nitrite_known and not any(label.nitrite or label.nitrate for label in _labels(contents))
+    return contents.nitrite_known and not any(label.nitrite or label.nitrate for label in contents.labels)
 
 
 def unruled(contents: Contents, binding: Binding) -> tuple[str, ...]:
     """The substances of the recipe for which the place has no ceiling that was read or reported."""
-    labels = _labels(contents)
+    labels = contents.labels
     nitrate = any(label.nitrate for label in labels)
     nitrite = any(label.nitrite for label in labels) or not nitrate
     present = (("nitrite", nitrite, NITRITE), ("nitrate", nitrate, NITRATE))

@@ -102,8 +102,7 @@ class Confusion:
 
 def fractions_in(contents: Contents, method: WrittenMethod) -> Iterator[Confusion]:
     """Percentages so small that a fraction was written, whatever the figure comes to."""
-    labels = [line.written.label for line in contents.curing_salts or () if line.written.label]
-    for percent in (label.nitrite.percent for label in labels if label.nitrite):
+    for percent in (label.nitrite.percent for label in contents.labels if label.nitrite):
         if percent <= LARGEST_FRACTION_PERCENT:
             yield Confusion(
                 "fraction_for_percent",

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from service.calculations.curing.checking.as_written import Pieces, RecipeLine, WrittenCuringSalt
+from service.calculations.curing.checking.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
 from service.calculations.curing.salts import CuringSalt
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import (
@@ -128,6 +128,11 @@ class Contents:
     """None where the recipe does not say what else goes in."""
     unstated: Span = Span(0.0, UNBOUNDED_G)
     """What everything else is taken to weigh where the recipe does not say."""
+
+    @property
+    def labels(self) -> list[Label]:
+        """The labels that the recipe gives."""
+        return [line.written.label for line in self.curing_salts or () if line.written.label]
 
     @property
     def labels_known(self) -> bool:

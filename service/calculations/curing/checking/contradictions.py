@@ -30,11 +30,12 @@ def without_contradictions(uptake: Uptake, pot: Pot, product: Product, weights: 
 
 def _lacks_pickle(uptake: Uptake, pot: Pot) -> bool:
     """Whether the meat is to take up more pickle than was made."""
-    if not uptake.basis_named:
-        return False  # nobody stated how much is taken up
     wet = [bath for bath in uptake.baths if bath is not None]
-    pickles = [(bath, filled(pot, bath, LEAST_NITRITE).amounts.pickle_g) for bath in wet]
-    return any(pickle_g < bath.taken_up_g * (1 - 1e-9) for bath, pickle_g in pickles)
+    if not wet:
+        return False
+    # What nobody stated is assumed in every bath but the one that takes up least.
+    least_g = min(bath.taken_up_g for bath in wet)
+    return filled(pot, wet[0], LEAST_NITRITE).amounts.pickle_g < least_g * (1 - 1e-9)
 
 
 def contradictions_in(product: Product, uptake: Uptake, case: Case, contents: Contents) -> Iterator[CallOut]:

@@ -13,15 +13,14 @@ from service.calculations.curing.checking.assessing import ON_THE_BATCH, OPEN_CO
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.uptakes import basis_of
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
+from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.quantities.models import Answer
 from service.rules.banding import BandedFinding
 from service.rules.checker import Code
 from service.rules.vocabulary import Basis, Measure
 
 NITRITE: frozenset[Measure] = frozenset({"nitrite", "nitrate"})
-ACCELERATORS: frozenset[Measure] = frozenset(
-    {"ascorbate_or_erythorbate", "ascorbic_acid", "erythorbic_acid", "sodium_ascorbate", "sodium_erythorbate"}
-)
+ACCELERATORS: frozenset[Measure] = frozenset(ACCELERATOR_KINDS)
 WET = NITRITE | ACCELERATORS
 ON_MEAT: frozenset[Measure] = WET | {"weight_gain", "finished_weight"}
 """What is reckoned on the weight of the meat."""
@@ -84,8 +83,8 @@ def gaps_in_curing_salts(contents: Contents) -> Iterator[Gap]:
         how = "State every curing salt with its label and its weight; an empty list says that there is none."
         yield Gap("#/curing_salts", how, IN_PICKLE)
     for line in contents.curing_salts or ():
-        here, label, amount = f"#/curing_salts/{line.place}", line.written.label, line.written.amount
-        if label is None:
+        here, amount = f"#/curing_salts/{line.place}", line.written.amount
+        if not line.is_read:
             yield Gap(f"{here}/label", "Read the label: which nitrite and nitrate, and percent of each.", LABELLED)
         elif not line.label_adds_up:
             yield Gap(f"{here}/label", "The percentages add up to more than 100: read the label again.", LABELLED)

@@ -66,12 +66,15 @@ def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake
 
 
 def _any_pump(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake:
-    """A pump that is not stated, or not credited: anything from the least to the most, and never enough for a pass."""
+    """A pump that is not stated, or not credited: anything from the least to the most, and never enough for a pass.
+
+    At its most, what the piece may take up from a cover comes on top; a vessel caps it at what there is.
+    """
     immersed = not isinstance(method, WrittenPump)
-    percents = (LEAST_UPTAKE_PERCENT, MOST_UPTAKE_PERCENT)
-    return Uptake(
-        tuple(Bath(green_g, percent / 100 * meat_g, 0.0, False, immersed) for percent in percents), basis_named=False
-    )
+    least_g, most_g = LEAST_UPTAKE_PERCENT / 100 * meat_g, MOST_UPTAKE_PERCENT / 100 * meat_g
+    from_cover = most_g / green_g if immersed else 0.0
+    least = Bath(green_g, least_g, 0.0, equilibrium=False, immersed=immersed)
+    return Uptake((least, Bath(green_g, most_g, from_cover, equilibrium=False, immersed=immersed)), basis_named=False)
 
 
 SHORTEST_EQUILIBRIUM_D = 2.0
