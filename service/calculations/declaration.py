@@ -42,8 +42,8 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
-    """What an answer looks like, before any renderer has seen it."""
+class Panel:
+    """One pair of axes, with what is drawn on it. Labels of axes name their units."""
 
     title: str
     x_label: str
@@ -54,12 +54,23 @@ class Drawing:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawing:
+    """What an answer looks like, before any renderer has seen it: panels below each other."""
+
+    title: str
+    panels: tuple[Panel, ...]
+    note: str = ""
+    """What has to be read with it: what the band is, what is not claimed."""
+
+
+@dataclass(frozen=True, slots=True)
 class TimedStep:
     """Something to do, and when."""
 
     what: str
     start: datetime
     end: datetime
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The two moulds every published model is poured in: closed requests, frozen answers; and answers as JSON."""
 
 import re
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING, Annotated, Any, Self, TypeVar
 
 import orjson
@@ -82,6 +82,24 @@ Day = Annotated[
     Field(ge=date(1970, 1, 1), le=date(2099, 12, 31)),
 ]
 """A calendar day, written 2026-12-01, from 1970 to 2099."""
+
+MOMENT_PATTERN = (
+    r"^20[0-9][0-9]-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9]"
+    r"(Z|[+-](0[0-9]|1[0-3]):[0-5][0-9])$"
+)
+_MOMENT = re.compile(MOMENT_PATTERN)
+
+
+def _moment(text: Any) -> Any:
+    return datetime.fromisoformat(text) if isinstance(text, str) and _MOMENT.fullmatch(text) else text
+
+
+Moment = Annotated[
+    datetime,
+    BeforeValidator(_moment),
+    WithJsonSchema({"type": "string", "format": "date-time", "pattern": MOMENT_PATTERN}, mode="validation"),
+]
+"""A moment with its offset from UTC, to the second: 2026-12-01T08:00:00+01:00, years 2000 to 2099."""
 
 
 def _not_null(value: Any) -> Any:

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.quantities.models import Answer, Request, made
-from service.quantities.units import MassUnit, TimeUnit, VolumeUnit, WaterUnit, factor
+from service.quantities.units import LengthUnit, MassUnit, TemperatureUnit, TimeUnit, VolumeUnit, WaterUnit, factor
 
 WATER_G_PER_ML = 0.9982
 """Density of water at 20 degC, g/ml (CRC Handbook, from memory; 8.33 lb per US gallon is the same, rounded)."""
@@ -92,6 +92,39 @@ class Duration(Request):
     def d(self) -> float:
         return self.value * factor(self.unit) / factor("d")
 
+    @property
+    def s(self) -> float:
+        return self.value * factor(self.unit)
+
+
+class Length(Request):
+    """A length."""
+
+    value: Amount
+    """How much, in the unit beside it."""
+    unit: LengthUnit
+    """mm, cm, in, ft or m."""
+
+    @property
+    def mm(self) -> float:
+        return self.value * factor(self.unit)
+
+
+class Temperature(Request):
+    """A temperature."""
+
+    value: float = Field(ge=-100, le=1000)
+    """How warm, in the unit beside it."""
+    unit: TemperatureUnit
+    """degC or degF."""
+
+    @property
+    def c(self) -> float:
+        return self.value if self.unit == "degC" else (self.value - FREEZING_F) / F_PER_C
+
+
+FREEZING_F, F_PER_C = 32.0, 1.8
+"""The scale of Fahrenheit: 32 degF is 0 degC, and 1.8 of its degrees are one of Celsius (exact by definition)."""
 
 MASS_SYMBOLS = frozenset({"g", "kg", "oz", "lb"})
 
