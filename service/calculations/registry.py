@@ -1,6 +1,7 @@
 """Every calculation, one line each."""
 
 from service.calculations.curing.check import CHECK
+from service.calculations.curing.cure_time import TIME
 from service.calculations.curing.dose import DOSE
 from service.calculations.declaration import AnyCalculation
 from service.calculations.measures.weigh import WEIGH
@@ -8,5 +9,6 @@ from service.calculations.measures.weigh import WEIGH
 CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
     CHECK,
+    TIME,
     WEIGH,
 )

@@ -1,0 +1,149 @@
+"""The salt of a piece over several stages, each with its own bath and temperature."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from math import inf
+from typing import TYPE_CHECKING, NamedTuple
+
+from service.calculations.curing.diffusing.exchange import Endless, Limited
+from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, Relaxation
+
+if TYPE_CHECKING:
+    from service.calculations.curing.diffusing.axes import Array
+
+GRID = 16
+ROUNDS = 3
+"""A first day is sought on a grid, on a finer one between two of its points, and so on, then along the last chord."""
+EARLIEST_SHARE = 1e-4
+"""The grid begins at this share of its end."""
+
+
+class Leg(NamedTuple):
+    """One stage: with what the piece exchanges salt, how quickly, and how long."""
+
+    exchange: Endless | Limited
+    salt_ratio: float
+    """Strength of an endless bath [g/g]; for any other, its salt per water of the meat [g/g]."""
+    diffusivity_mm2_per_d: float
+    delay_d: float
+    """Days until a rub has dissolved: nothing moves before."""
+    lasts_d: float
+    """inf for the stage whose end is asked."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Followed:
+    """A leg that was followed, from the state it began with."""
+
+    leg: Leg
+    start_d: float
+    before: "Array"
+    """Mean, middle, profile and surface before anything has moved."""
+    relaxation: Relaxation
+
+    def reach_mm2(self, day_d: float) -> float:
+        """Diffusivity times time."""
+        return max(day_d - self.start_d - self.leg.delay_d, 0.0) * self.leg.diffusivity_mm2_per_d
+
+    def day_d(self, reach_mm2: float) -> float:
+        """The day on which so much diffusivity times time is reached."""
+        return self.start_d + self.leg.delay_d + reach_mm2 / self.leg.diffusivity_mm2_per_d
+
+    @property
+    def end_d(self) -> float:
+        return self.start_d + self.leg.lasts_d
+
+    def at(self, days_d: "Array") -> "Array":
+        """Mean, middle, profile and surface on these days."""
+        import numpy as np
+
+        reaches = (days_d - self.start_d - self.leg.delay_d) * self.leg.diffusivity_mm2_per_d
+        moved = self.relaxation.at(np.maximum(reaches, 0.0))
+        return np.where(reaches > 0, moved, self.before[:, None])
+
+
+class Course:
+    """Stage after stage, from unsalted meat or from salt that is spread evenly."""
+
+    def __init__(self, weights: "Array", legs: Sequence[Leg], *, even_ratio: float) -> None:
+        import numpy as np
+
+        state = np.full(weights.shape[1], even_ratio)
+        self.followed: list[Followed] = []
+        start_d = 0.0
+        for leg in legs:
+            relaxation = _relaxation(leg, state)
+            before = np.append(weights @ state, relaxation.final_ratio)
+            before[MEAN] = relaxation.final_ratio + relaxation.told[MEAN].sum()  # a rub counts from the start
+            self.followed.append(Followed(leg, start_d, before, relaxation))
+            start_d += leg.lasts_d
+            if start_d < inf:
+                state = relaxation.state(self.followed[-1].reach_mm2(start_d))
+
+    def at(self, days_d: "Array") -> "Array":
+        """Mean, middle, profile and surface on these days: a column each."""
+        import numpy as np
+
+        if len(self.followed) == 1:
+            return self.followed[0].at(days_d)
+        which = np.searchsorted([one.end_d for one in self.followed[:-1]], days_d)
+        told = np.empty((len(self.followed[0].before), len(days_d)))
+        for number, one in enumerate(self.followed):
+            told[:, which == number] = one.at(days_d[which == number])
+        return told
+
+    @property
+    def final_ratio(self) -> float:
+        """What everything comes to in the last stage [g/g]."""
+        return self.followed[-1].relaxation.final_ratio
+
+    def first_day_d(self, target_ratio: float, *, row: int = MIDDLE, rising: bool = True) -> float:
+        """The first day on which the middle, or another row, has risen or fallen to this strength; inf for never."""
+        sign = 1.0 if rising else -1.0
+        for one in self.followed:
+            reach_mm2 = _first_reach_mm2(one, sign * target_ratio, sign, row)
+            if reach_mm2 < inf:
+                return one.day_d(reach_mm2)
+        return inf
+
+
+def _relaxation(leg: Leg, state: "Array") -> Relaxation:
+    if isinstance(leg.exchange, Endless):
+        return leg.exchange.relaxation(state, strength_ratio=leg.salt_ratio)
+    return leg.exchange.relaxation(state, salt_ratio=leg.salt_ratio)
+
+
+def _first_reach_mm2(one: Followed, target: float, sign: float, row: int) -> float:
+    """Where sign times the row first comes to the target."""
+    low = high = under = over = 0.0
+    wide, fine = _grids()
+    last = one.reach_mm2(one.end_d) if one.end_d < inf else _rest_mm2(one.relaxation, target, sign, row)
+    grid = last * wide
+    for _ in range(ROUNDS):
+        values = sign * one.relaxation.row_at(row, grid) - target
+        if not (values >= 0).any():
+            return inf
+        first = int((values >= 0).argmax())
+        if first == 0:
+            return float(grid[0])
+        low, high, under, over = grid[first - 1], grid[first], values[first - 1], values[first]
+        grid = low + (high - low) * fine
+    return float(low + (high - low) * under / (under - over))
+
+
+@cache
+def _grids() -> tuple["Array", "Array"]:
+    """From nothing to all of it: closer and closer to nothing, and evenly."""
+    import numpy as np
+
+    return np.append(0.0, np.geomspace(EARLIEST_SHARE, 1.0, GRID)), np.linspace(0.0, 1.0, GRID)
+
+
+def _rest_mm2(relaxation: Relaxation, target: float, sign: float, row: int) -> float:
+    """By then what is left to fade is less than what is left to go; nothing where the target is never come to."""
+    import numpy as np
+
+    room = sign * relaxation.final_ratio - target
+    fading = np.abs(relaxation.told[row]).sum()
+    return float(np.log1p(fading / room) / relaxation.rates[0]) if room > 0 else 0.0

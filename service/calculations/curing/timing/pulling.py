@@ -1,0 +1,72 @@
+"""When to take a piece out, and what happens to one that is forgotten."""
+
+from math import inf
+from typing import Literal
+
+from service.calculations.curing.diffusing.relaxation import MEAN
+from service.calculations.curing.timing.planning import Plan
+from service.calculations.curing.timing.telling import DIGITS, Days, SaltBand, Teller
+from service.quantities.models import Answer, made
+
+FORGOTTEN_D = 7.0
+"""A piece that is forgotten stays in for another week."""
+
+
+class Pull(Answer):
+    """Between which days to take it out."""
+
+    earliest_d: float
+    """By then the centre has arrived even by the slow reading."""
+    latest_d: float | None
+    """From then on the whole piece may be saltier than the ceiling, by the quick reading; null where salt sets no
+    last day, or no ceiling was stated."""
+    forecast: Literal["expected", "at_risk"]
+    """at_risk where the latest day comes before the earliest."""
+
+
+class OverCure(Answer):
+    """What happens to a forgotten piece."""
+
+    possible: bool
+    """Whether salt goes on rising beyond what everything comes to by a weighed dose."""
+    why: str
+    """In words."""
+    a_week_later: SaltBand
+    """Salt of the whole piece a week after the typical day."""
+
+
+def pull_of(plan: Plan, days: Days, *, ceiling_percent: float | None) -> Pull:
+    """The window, from the slow reading of the centre to the quick reading of the whole."""
+    latest_d = _latest_d(plan, ceiling_percent)
+    closed = latest_d is not None and latest_d < days.high
+    return made(
+        Pull,
+        earliest_d=days.high,
+        latest_d=latest_d,
+        forecast="at_risk" if closed else "expected",
+    )
+
+
+def _latest_d(plan: Plan, ceiling_percent: float | None) -> float | None:
+    if ceiling_percent is None:
+        return None
+    latest_d = plan.courses.quick.first_day_d(ceiling_percent / plan.contents.percent_per_ratio, row=MEAN)
+    return round(latest_d, 2) if latest_d < inf else None
+
+
+def over_cure_of(plan: Plan, teller: Teller, days: Days) -> OverCure:
+    """Whether it grows too salty, and how it stands a week later."""
+    import numpy as np
+
+    endless = plan.last.kind == "endless_brine"
+    most_percent = plan.courses.typical.final_ratio * plan.contents.percent_per_ratio
+    return made(
+        OverCure,
+        possible=endless,
+        why=_ENDLESS if endless else _BOUNDED.format(most=round(most_percent, DIGITS)),
+        a_week_later=teller.points(np.array([days.typical + FORGOTTEN_D]))[0].mean,
+    )
+
+
+_ENDLESS = "The brine keeps its strength, so the piece goes on taking salt until it is as strong as the brine."
+_BOUNDED = "The salt is weighed: the whole piece cannot come to more than {most:g} percent however long it stays."

@@ -1,0 +1,158 @@
+"""A request as the model sees it: the piece, its water and salt, and the legs of its way at each speed."""
+
+from functools import lru_cache
+from typing import NamedTuple, assert_never
+
+from service.calculations.curing.diffusing.axes import Modes, modes_of
+from service.calculations.curing.diffusing.bodies import body_of
+from service.calculations.curing.diffusing.bookkeeping import bath_ratio, meat_water_salt_percent
+from service.calculations.curing.diffusing.course import Course, Leg
+from service.calculations.curing.diffusing.diffusivity import (
+    QUICK,
+    SLOW,
+    TYPICAL,
+    Speed,
+    salt_diffusivity_mm2_per_d,
+)
+from service.calculations.curing.diffusing.exchange import Endless, Limited
+from service.calculations.curing.pieces import Axis, Piece
+from service.calculations.curing.timing.stages import Injection, Stage
+
+DISSOLVING_D = {QUICK: 0.0, TYPICAL: 1.0, SLOW: 2.0}
+"""Days until a rub has drawn out water and dissolved (common practice, no source)."""
+SHAPES_KEPT = 256
+
+Exchange = Endless | Limited
+
+
+class Contents(NamedTuple):
+    """What all the pieces hold before the first stage."""
+
+    meat_g: float
+    """Raw meat as weighed."""
+    water_g: float
+    """Its water, pumped water counted."""
+    salt_g: float
+    """Salt pumped in."""
+    pumped_g: float
+
+    @property
+    def even_ratio(self) -> float:
+        return self.salt_g / self.water_g
+
+    @property
+    def percent_per_ratio(self) -> float:
+        """Salt by green weight where the water of the meat holds as much salt as water: see meat_water_salt_percent."""
+        return meat_water_salt_percent(strength_ratio=1.0, water_fraction=self.water_g / self.meat_g)
+
+
+class TimedStage(NamedTuple):
+    """A stage and its days; inf for the last."""
+
+    stage: Stage
+    lasts_d: float
+
+
+def contents_of(meat_g: float, *, water_percent: float, injection: Injection | None) -> Contents:
+    """What the meat holds at the start."""
+    water_g = meat_g * water_percent / 100
+    if injection is None:
+        return Contents(meat_g, water_g, 0.0, 0.0)
+    pumped_g = meat_g * injection.pump_percent / 100
+    salt_g = pumped_g * injection.salt_percent / 100
+    return Contents(meat_g, water_g + pumped_g - salt_g, salt_g, pumped_g)
+
+
+@lru_cache(SHAPES_KEPT)
+def modes_of_axes(axes: tuple[Axis, ...], *, profile: bool) -> Modes:
+    """The modes of a piece; a kitchen has few shapes, so they are kept."""
+    return body_of([modes_of(axis.plain, profile=profile).sized(axis.reach_mm) for axis in axes])
+
+
+class Courses(NamedTuple):
+    """The same way at the slow, the typical and the quick reading of what is published."""
+
+    slow: Course
+    typical: Course
+    quick: Course
+
+
+def courses_of(piece: Piece, contents: Contents, stages: tuple[TimedStage, ...], *, profile: bool) -> Courses:
+    """The way of the salt, three times."""
+    modes = modes_of_axes(piece.axes, profile=profile)
+    exchanges = [_exchange(one.stage, modes, contents) for one in stages]
+
+    def course(speed: Speed) -> Course:
+        legs = [_leg(*pair, contents, speed) for pair in zip(stages, exchanges, strict=True)]
+        return Course(modes.weights, legs, even_ratio=contents.even_ratio)
+
+    return Courses(course(SLOW), course(TYPICAL), course(QUICK))
+
+
+def _exchange(stage: Stage, modes: Modes, contents: Contents) -> Exchange:
+    if stage.kind == "endless_brine":
+        return Endless(modes)
+    if stage.kind != "brine":
+        return Limited(modes, 0.0)
+    water_g = stage.brine.g * (1 - stage.salt_percent / 100)
+    return Limited(modes, bath_ratio(bath_water_g=water_g, meat_water_g=contents.water_g))
+
+
+def _leg(timed: TimedStage, exchange: Exchange, contents: Contents, speed: Speed) -> Leg:
+    stage = timed.stage
+    diffusivity_mm2_per_d = salt_diffusivity_mm2_per_d(speed, stage.temperature.c)
+    delay_d = DISSOLVING_D[speed] if stage.kind == "dry" else 0.0
+    return Leg(exchange, _salt_ratio(stage, contents), diffusivity_mm2_per_d, delay_d, timed.lasts_d)
+
+
+def _salt_ratio(stage: Stage, contents: Contents) -> float:
+    """Strength of an endless brine; for any other stage, its salt per water of the meat."""
+    if stage.kind == "endless_brine":
+        return stage.salt_percent / (100 - stage.salt_percent)
+    return salt_of_stage_g(stage, contents.meat_g) / contents.water_g
+
+
+def salt_of_stage_g(stage: Stage, meat_g: float) -> float:
+    r"""The salt that a stage brings, in its brine or laid on.
+
+    .. math:: salt = percent / 100 \times brine, \quad or \quad percent / 100 \times meat \text{ for a rub}
+
+    Parameters
+    ----------
+    stage : Stage
+        What surrounds the meat
+    meat_g : float
+        Raw meat as weighed [g]
+
+    Returns
+    -------
+    salt : float
+        Salt [g]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Nothing for a rest, and for an endless brine, whose amount is not stated.
+
+    Examples
+    --------
+    >>> from service.calculations.curing.timing.stages import DryStage
+    >>> from service.quantities.quantity import Temperature
+    >>> salt_of_stage_g(DryStage(kind="dry", salt_percent=2.5, temperature=Temperature(value=3, unit="degC")), 1800)
+    45.0
+
+    References
+    ----------
+    Percent by weight, of the brine or of the meat.
+    """
+    match stage.kind:
+        case "brine":
+            return stage.brine.g * stage.salt_percent / 100
+        case "dry":
+            return meat_g * stage.salt_percent / 100
+        case "rest" | "endless_brine":
+            return 0.0
+    assert_never(stage.kind)

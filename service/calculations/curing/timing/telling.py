@@ -1,0 +1,128 @@
+"""What is told of a course: days and salt with a low and a high side, and the points of its curves."""
+
+from typing import TYPE_CHECKING, Literal
+
+from service.calculations.curing.diffusing.axes import DEPTHS
+from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, PROFILE, SURFACE
+from service.calculations.curing.pieces import Piece
+from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
+from service.calculations.curing.timing.setting import Contents, Courses
+from service.quantities.models import Answer, made
+
+if TYPE_CHECKING:
+    from service.calculations.curing.diffusing.axes import Array
+
+POINTS = 33
+"""Points of a curve, close together at first."""
+BEYOND_SHARE = 1.15
+"""Curves run on for a while after the slow reading has arrived."""
+SATURATED_RATIO = SATURATED_BRINE_SALT_PERCENT / (100 - SATURATED_BRINE_SALT_PERCENT)
+DIGITS = 3
+
+
+class Days(Answer):
+    """Days between two sides: from the quick to the slow reading of published diffusivities."""
+
+    low: float
+    """If salt moves quickly."""
+    typical: float
+    """As is usual."""
+    high: float
+    """If salt moves slowly."""
+    unit: Literal["d"]
+    """Days of 24 hours."""
+
+
+class SaltBand(Answer):
+    """Salt by green weight between two sides."""
+
+    low: float
+    """The least of the three readings."""
+    typical: float
+    """As is usual."""
+    high: float
+    """The most of the three readings."""
+    unit: Literal["percent"]
+    """Percent of the meat as weighed before curing, for a place in it: of the meat at that place."""
+
+
+class CoursePoint(Answer):
+    """The piece after so long."""
+
+    after_d: float
+    """Days since the first stage began."""
+    mean: SaltBand
+    """Of the whole piece; of a rub, what still lies on it is counted."""
+    centre: SaltBand
+    """At the place that salt reaches last."""
+    surface_percent: float
+    """Where the piece meets its surroundings, as is usual; saturated at most. A rub shows there once it dissolves."""
+
+
+class ProfilePoint(Answer):
+    """A place in the piece."""
+
+    depth_mm: float
+    """Below the nearest open face, on the shortest way to the centre."""
+    salt: SaltBand
+    """The salt there."""
+
+
+class Teller:
+    """Reads salt by green weight off three courses."""
+
+    def __init__(self, courses: Courses, contents: Contents) -> None:
+        self._courses = courses
+        self._percent_per_ratio = contents.percent_per_ratio
+
+    def points(self, days_d: "Array") -> tuple[CoursePoint, ...]:
+        """The piece on each of these days."""
+        import numpy as np
+
+        slow, typical, quick = self._read(days_d)
+        means, centres = (_bands(slow[row], typical[row], quick[row]) for row in (MEAN, MIDDLE))
+        most = SATURATED_RATIO * self._percent_per_ratio
+        surfaces = np.minimum(typical[SURFACE], most).round(DIGITS).tolist()
+        rows = zip(days_d.round(DIGITS).tolist(), means, centres, surfaces, strict=True)
+        return tuple(
+            made(CoursePoint, after_d=day, mean=mean, centre=centre, surface_percent=surface)
+            for day, mean, centre, surface in rows
+        )
+
+    def profile(self, day_d: float, piece: Piece) -> tuple[ProfilePoint, ...]:
+        """The salt from the open face to the centre on a day."""
+        import numpy as np
+
+        slow, typical, quick = (read[PROFILE, 0][::-1] for read in self._read(np.array([day_d])))
+        depths = np.linspace(0.0, piece.axes[0].reach_mm, DEPTHS).round(1).tolist()
+        bands = _bands(slow, typical, quick)
+        return tuple(made(ProfilePoint, depth_mm=depth, salt=band) for depth, band in zip(depths, bands, strict=True))
+
+    def _read(self, days_d: "Array") -> tuple["Array", "Array", "Array"]:
+        slow, typical, quick = (course.at(days_d) * self._percent_per_ratio for course in self._courses)
+        return slow, typical, quick
+
+
+def days_of(low_d: float, *, typical_d: float, high_d: float) -> Days:
+    """Days, to a hundredth."""
+    return made(Days, low=round(low_d, 2), typical=round(typical_d, 2), high=round(high_d, 2), unit="d")
+
+
+def curve_days_d(last_d: float) -> "Array":
+    """Days for a curve to this one."""
+    import numpy as np
+
+    return last_d * np.linspace(0.0, 1.0, POINTS) ** 1.5
+
+
+def band_of(slow: float, typical: float, quick: float) -> SaltBand:
+    """One band of three readings."""
+    three = (slow, typical, quick)
+    return made(
+        SaltBand, low=round(min(three), DIGITS), typical=round(typical, DIGITS), high=round(max(three), DIGITS),
+        unit="percent",
+    )  # fmt: skip
+
+
+def _bands(slow: "Array", typical: "Array", quick: "Array") -> list[SaltBand]:
+    return [band_of(*three) for three in zip(slow.tolist(), typical.tolist(), quick.tolist(), strict=True)]
