@@ -3,6 +3,7 @@
 from service.calculations.curing.check import CHECK
 from service.calculations.curing.cure_time import TIME
 from service.calculations.curing.dose import DOSE
+from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
 from service.calculations.measures.weigh import WEIGH
 
@@ -10,5 +11,6 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
     CHECK,
     TIME,
+    SOAK,
     WEIGH,
 )

@@ -47,6 +47,6 @@ def _gathered(rates: "Array", weights: "Array") -> Modes:
     pulls = np.bincount(groups, pull)
     filled = np.flatnonzero(pulls)
     together = np.bincount(groups, rates * pull)[filled] / pulls[filled]
-    summed: "Array" = np.stack([np.bincount(groups, row)[filled] for row in weights])
+    summed: Array = np.stack([np.bincount(groups, row)[filled] for row in weights])
     by_rate = np.argsort(together)
     return Modes(together[by_rate], summed[:, by_rate])

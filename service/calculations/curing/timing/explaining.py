@@ -32,13 +32,14 @@ def steps_of(plan: Plan, arrivals: Arrivals, days: Days) -> tuple[str, ...]:
 
 def _of_piece(plan: Plan) -> Iterator[str]:
     for axis in plan.piece.axes:
-        yield _way(axis)
+        yield way(axis)
     contents = plan.contents
     pumped = f", {contents.pumped_g:,.4g} g of it pumped in" if contents.pumped_g else ""
     yield f"{contents.water_g:,.5g} g of water in {contents.meat_g:,.5g} g of meat{pumped}."
 
 
-def _way(axis: Axis) -> str:
+def way(axis: Axis) -> str:
+    """How far salt has to go along an axis."""
     if axis.plain == "slab":
         return f"Salt has to go {axis.reach_mm:.4g} mm from an open face to the place it reaches last."
     return f"Salt has to go {axis.reach_mm:.4g} mm, the radius, from the round side."
@@ -46,7 +47,8 @@ def _way(axis: Axis) -> str:
 
 def _of_stages(plan: Plan) -> Iterator[str]:
     for number, one in enumerate(plan.stages, 1):
-        yield f"Stage {number}, {_surrounds(one, plan)}; {_speeds(one)}."
+        at_c = one.stage.temperature.c
+        yield f"Stage {number}, {_surrounds(one, plan)}; at {at_c:.3g} degC {speeds_at(at_c)}."
 
 
 def _surrounds(one: TimedStage, plan: Plan) -> str:
@@ -66,10 +68,10 @@ def _surrounds(one: TimedStage, plan: Plan) -> str:
     )
 
 
-def _speeds(one: TimedStage) -> str:
-    at_c = one.stage.temperature.c
+def speeds_at(at_c: float) -> str:
+    """How quickly salt moves at a temperature."""
     low, typical, high = (_m2_per_s(speed, at_c) for speed in (SLOW, TYPICAL, QUICK))
-    return f"at {at_c:.3g} degC salt moves at {typical} ({low} to {high}) m2/s"
+    return f"salt moves at {typical} ({low} to {high}) m2/s"
 
 
 def _m2_per_s(speed: Speed, at_c: float) -> str:

@@ -94,9 +94,8 @@ REASONS = {
 }
 
 
-def require_cold(stage: Stage) -> None:
+def require_cold_c(stated_c: float) -> None:
     """Raises Impossible outside of the cold."""
-    stated_c = stage.temperature.c
     if not stated_c >= COLDEST_C:
         raise Impossible(
             code="too_cold",
