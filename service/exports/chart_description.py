@@ -2,8 +2,11 @@
 
 from collections.abc import Iterator
 
-from service.calculations.declaration import Band, Drawing, Panel, Series
+from service.calculations.declaration import Band, Drawing, Mark, Panel, Series
+from service.exports.chart_frame import Point, is_drawable
 from service.exports.words import one_line
+
+NO_VALUES = ", without values"
 
 
 def description(drawing: Drawing) -> str:
@@ -15,22 +18,27 @@ def _panel(panel: Panel) -> Iterator[str]:
     yield f"{panel.title or 'Panel'}: {panel.y_label} over {panel.x_label}."
     yield from (f"Line {series.label}{_ends(series)}." for series in panel.series)
     yield from (f"Band {band.label}{_edges(band)}." for band in panel.bands)
-    yield from (f"Mark {mark.label}, at {_pair(mark.at)}." for mark in panel.marks)
+    yield from (f"Mark {mark.label}{_place(mark)}." for mark in panel.marks)
 
 
 def _ends(series: Series) -> str:
-    if not series.points:
-        return ", without values"
-    first, last = series.points[0], series.points[-1]
-    return f", from {_pair(first)} to {_pair(last)}" if len(series.points) > 1 else f", at {_pair(first)}"
+    points = [point for point in series.points if is_drawable(*point)]
+    if not points:
+        return NO_VALUES
+    return f", from {_pair(points[0])} to {_pair(points[-1])}" if len(points) > 1 else f", at {_pair(points[0])}"
 
 
 def _edges(band: Band) -> str:
-    if not band.points:
-        return ", without values"
-    x, low, high = band.points[-1]
+    points = [point for point in band.points if is_drawable(*point)]
+    if not points:
+        return NO_VALUES
+    x, low, high = points[-1]
     return f", at its end between {low:.4g} and {high:.4g} at {x:.4g}"
 
 
-def _pair(point: tuple[float, float]) -> str:
+def _place(mark: Mark) -> str:
+    return f", at {_pair(mark.at)}" if is_drawable(*mark.at) else NO_VALUES
+
+
+def _pair(point: Point) -> str:
     return "{:.4g}, {:.4g}".format(*point)

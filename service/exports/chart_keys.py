@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from service.calculations.declaration import Band, Panel, Series
+from service.exports.chart_frame import is_drawable
 from service.exports.chart_marks import Named
 from service.exports.chart_style import BADGE, POINT_PT, WIDTH_IN, band_style, line_style
 
@@ -34,7 +35,8 @@ def keys_of(panel: Panel, marks: Sequence[Named]) -> Iterator[Key]:
 
 
 def _name(drawn: Series | Band) -> str:
-    return drawn.label if drawn.points else drawn.label + NO_VALUES
+    has_values = any(is_drawable(*point) for point in drawn.points)
+    return drawn.label if has_values else drawn.label + NO_VALUES
 
 
 def put_sample(figure: Any, key: Key, *, left_in: float, middle_in: float) -> None:

@@ -12,7 +12,9 @@ from service.exports.words import one_line
 
 CLEAR_PT = 4.0
 DISTANCES_PT = (10.0, 20.0, 34.0)
-SIDES: tuple[Point, ...] = ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1))
+SIDES: tuple[Point, ...] = (
+    (1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1), (1, 0.5), (-1, 0.5), (1, -0.5), (-1, -0.5),
+)  # fmt: skip
 WIDEST_FRACTION = 0.6
 BADGE_PT = 17.0
 
