@@ -54,7 +54,7 @@ def is_drawable(*values: float) -> bool:
 def frame_of(panel: Panel, *, width_pt: float, height_pt: float) -> Frame:
     """The part of the plane with all that is drawn on a panel."""
     points = list(_points(panel))
-    x_low, x_high = _limits((x for x, _ in points), lambda low, high: (low, high))
+    x_low, x_high = _limits((x for x, _ in points), lambda limits: limits)
     y_low, y_high = _limits((y for _, y in points), _with_room)
     return Frame(x_low, x_high, y_low, y_high, width_pt, height_pt, is_empty=not points)
 
@@ -69,7 +69,7 @@ def _points(panel: Panel) -> Iterator[Point]:
     yield from (mark.at for mark in panel.marks if is_drawable(*mark.at))
 
 
-def _limits(values: Iterable[float], widened: Callable[[float, float], Point]) -> Point:
+def _limits(values: Iterable[float], widened: Callable[[Point], Point]) -> Point:
     known = list(values)
     low, high = min(known, default=inf), max(known, default=-inf)
     if low > high:
@@ -77,10 +77,11 @@ def _limits(values: Iterable[float], widened: Callable[[float, float], Point]) -
     if low == high:
         room = abs(low) / 2 or 1.0
         return low - room, high + room
-    return widened(low, high)
+    return widened((low, high))
 
 
-def _with_room(low: float, high: float) -> Point:
+def _with_room(limits: Point) -> Point:
+    low, high = limits
     room = (high - low) * ROOM_FRACTION
     begins_at_zero = 0 <= low <= high * ZERO_FRACTION
     return (0.0 if begins_at_zero else low - room), high + room
