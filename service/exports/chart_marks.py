@@ -11,12 +11,14 @@ from service.exports.chart_words import width_pt
 from service.exports.words import one_line
 
 CLEAR_PT = 4.0
-DISTANCES_PT = (10.0, 20.0, 34.0)
+DISTANCES_PT = (10.0, 20.0, 34.0, 50.0, 70.0, 95.0)
 SIDES: tuple[Point, ...] = (
     (1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1), (1, 0.5), (-1, 0.5), (1, -0.5), (-1, -0.5),
 )  # fmt: skip
 WIDEST_FRACTION = 0.6
 BADGE_PT = 17.0
+DIGIT_PT = 6.0
+"""How much wider a badge is for each digit after the first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,8 @@ def named_marks(panel: Panel, frame: Frame) -> list[Named]:
         box, faults = _best(point, size, frame, obstacles, taken)
         if faults or not is_short:
             numbers += 1
-            box, _ = _best(point, (BADGE_PT, BADGE_PT), frame, obstacles, taken)
+            across_pt = BADGE_PT + DIGIT_PT * (len(str(numbers)) - 1)
+            box, _ = _best(point, (across_pt, across_pt), frame, obstacles, taken)
         done.append(Named(mark, point, box, number=numbers if faults or not is_short else None))
     return done
 
@@ -92,11 +95,17 @@ def _lines(panel: Panel, frame: Frame) -> Iterator[Point]:
 
 
 def _best(point: Point, size: Point, frame: Frame, obstacles: Sequence[Point], taken: Sequence[Box]) -> tuple[Box, int]:
-    """The first place with the fewest faults, and how many faults it has."""
-    boxes = [_beside(point, size, side, distance) for distance, side in product(DISTANCES_PT, SIDES)]
-    faults = [_faults(box, frame, obstacles, taken) for box in boxes]
-    least = min(faults)
-    return boxes[faults.index(least)], least
+    """The first place without a fault, or else the first with the fewest; and how many it has."""
+    least: tuple[Box, int] | None = None
+    for distance, side in product(DISTANCES_PT, SIDES):
+        box = _beside(point, size, side, distance)
+        faults = _faults(box, frame, obstacles, taken)
+        if least is None or faults < least[1]:
+            least = box, faults
+        if not faults:
+            break
+    assert least is not None  # there are sides
+    return least
 
 
 def _beside(point: Point, size: Point, side: Point, distance_pt: float) -> Box:

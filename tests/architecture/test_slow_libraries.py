@@ -25,6 +25,16 @@ def test_the_application_starts_without_slow_libraries():
     assert slow_after(make) == set()
 
 
+def test_a_service_that_runs_has_loaded_what_a_first_request_would_wait_for():
+    """In the background, and what draws only where something is drawn."""
+    run = (
+        "from starlette.testclient import TestClient\nfrom service.app import create_app, load_book, Settings\n"
+        "with TestClient(create_app(Settings(log='off'), load_book('0'))): pass"
+    )
+
+    assert slow_after(run) == {"numpy", "scipy"}
+
+
 def test_the_formats_are_imported_without_slow_libraries():
     """Every module that writes another format."""
     assert slow_after("import service.exports.charts, service.exports.chart_sheet, service.exports.calendars") == set()

@@ -49,3 +49,13 @@ def test_a_long_name_is_told_in_the_key():
     )
 
     assert [one.number for one in named] == [None, 1]
+
+
+def test_numbers_in_a_crowd_do_not_overlap():
+    """Twelve marks at nearly the same place, among many lines."""
+    panel = ODD["many"].panels[0]
+    svg(ODD["no panel"])
+
+    named = named_marks(panel, frame_of(panel, width_pt=330, height_pt=190))
+
+    assert not any(one.box.meets(other.box) for one, other in combinations(named, 2))
