@@ -24,6 +24,7 @@ FORMS: Mapping[str, Teller] = {SVG: in_svg, PNG: in_png}
 """The forms of a chart; the first is for those who take any."""
 CONTENT_SECURITY_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 BEGINNING = "starts_at"
+DETAIL = "detail"
 CHART = (
     "The answer of `POST %s` to the same body, as a chart: SVG, or PNG for whoever accepts that rather. It is declined "
     "for the same reasons. The notes on the chart belong to it: pass them on with it."
@@ -56,8 +57,13 @@ class ChartEndpoint:
         require_no_parameters(request)
         media_type = chosen(request, tuple(FORMS))
         asked = self._endpoint.checked(await self._endpoint.read(request))
-        picture = await self._endpoint.heavy(asked, FORMS[media_type])
+        picture = await self._endpoint.heavy(in_full(asked), FORMS[media_type])
         return _svg_reply(request, picture) if media_type == SVG else _png_reply(picture)
+
+
+def in_full(asked: RequestModel) -> RequestModel:
+    """The same request with all its detail: what a brief answer leaves out is what a chart draws."""
+    return asked.model_copy(update={DETAIL: "full"}) if DETAIL in type(asked).model_fields else asked
 
 
 def _svg_reply(request: Request, picture: bytes) -> Response:

@@ -148,7 +148,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         turn_after_d=turn_days(plan.stages, last_d=days.high),
         advice=advice_for(plan.piece, plan.stages, days, plan.injection, window_closed=pull.forecast == "at_risk"),
         looks=_looks(request, teller),
-        course=_course(teller, days) if full else (),
+        course=_course(plan, teller, days) if full else (),
         profile=teller.profile(days.typical, plan.piece) if full else (),
         rules_of_thumb=_rules(plan, teller, days) if full else (),
         nitrite_at_centre="not_told",
@@ -179,8 +179,9 @@ def _looks(request: CureTimeRequest, teller: Teller) -> tuple[CoursePoint, ...]:
     return teller.points(np.array([days_d(one) for one in request.look_after]))
 
 
-def _course(teller: Teller, days: Days) -> tuple[CoursePoint, ...]:
-    return teller.points(curve_days_d(days.high * BEYOND_SHARE))
+def _course(plan: Plan, teller: Teller, days: Days) -> tuple[CoursePoint, ...]:
+    changes = (one.start_d for one in plan.courses.typical.followed[1:])
+    return teller.points(curve_days_d(days.high * BEYOND_SHARE, changes))
 
 
 def _rules(plan: Plan, teller: Teller, days: Days) -> tuple[ThumbRule, ...]:

@@ -1,5 +1,6 @@
 """What is told of a course: days and salt with a low and a high side, and the points of its curves."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Literal
 
 from service.calculations.curing.diffusing.axes import DEPTHS
@@ -99,7 +100,10 @@ class Teller:
         return tuple(made(ProfilePoint, depth_mm=depth, salt=band) for depth, band in zip(depths, bands, strict=True))
 
     def _read(self, days_d: "Array") -> tuple["Array", "Array", "Array"]:
-        slow, typical, quick = (course.at(days_d) * self._percent_per_ratio for course in self._courses)
+        import numpy as np
+
+        # In the first hours a sum of modes may lie a hair below nothing.
+        slow, typical, quick = (np.maximum(course.at(days_d), 0) * self._percent_per_ratio for course in self._courses)
         return slow, typical, quick
 
 
@@ -108,11 +112,12 @@ def days_of(low_d: float, *, typical_d: float, high_d: float) -> Days:
     return made(Days, low=round(low_d, 2), typical=round(typical_d, 2), high=round(high_d, 2), unit="d")
 
 
-def curve_days_d(last_d: float) -> "Array":
-    """Days for a curve to this one."""
+def curve_days_d(last_d: float, changes_d: Iterable[float]) -> "Array":
+    """Days for a curve to this one, those of a change of stage among them."""
     import numpy as np
 
-    return last_d * np.linspace(0.0, 1.0, POINTS) ** 1.5
+    days = last_d * np.linspace(0.0, 1.0, POINTS) ** 1.5
+    return np.union1d(days, [day for day in changes_d if day < last_d])
 
 
 def band_of(slow: float, typical: float, quick: float) -> SaltBand:
