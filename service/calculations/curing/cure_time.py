@@ -139,7 +139,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         CureTimeAnswer,
         starts_at=request.starts_at,
         target=request.target,
-        target_salt=band_of(*(one.target_ratio * plan.contents.percent_per_ratio for one in arrivals)),
+        target_salt=band_of(one.target_ratio * plan.contents.percent_per_ratio for one in arrivals),
         stages=spans_of(plan.stages),
         days=days,
         pull=pull,

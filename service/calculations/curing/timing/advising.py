@@ -53,8 +53,8 @@ def _sealed(piece: Piece) -> bool:
 
 def _inject(piece: Piece) -> str:
     return (
-        f"It is {piece.thickness_mm:.4g} mm thick. Pieces of more than about {INJECT_FROM_MM:g} mm are better injected: "
-        "ask POST /v1/curing/dose with a method of injected."
+        f"It is {piece.thickness_mm:.4g} mm thick. Pieces of more than about {INJECT_FROM_MM:g} mm are better "
+        "injected: ask POST /v1/curing/dose with a method of injected."
     )
 
 

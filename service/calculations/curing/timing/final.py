@@ -25,7 +25,7 @@ def final_of(courses: Courses, contents: Contents, stages: tuple[TimedStage, ...
     bath_water_g = last.brine.g * (1 - last.salt_percent / 100) if last.kind == "brine" else 0.0
     return made(
         FinalSalt,
-        meat_water=band_of(*(course.final_ratio * contents.percent_per_ratio for course in courses)),
+        meat_water=band_of(course.final_ratio * contents.percent_per_ratio for course in courses),
         whole_system_percent=round(_whole_system_percent(courses, contents, stages), DIGITS),
         bath_to_meat_ratio=None if last.kind == "endless_brine" else round(bath_water_g / contents.water_g, 4),
     )

@@ -120,14 +120,14 @@ def curve_days_d(last_d: float, changes_d: Iterable[float]) -> "Array":
     return np.union1d(days, [day for day in changes_d if day < last_d])
 
 
-def band_of(slow: float, typical: float, quick: float) -> SaltBand:
+def band_of(slow_typical_quick: Iterable[float]) -> SaltBand:
     """One band of three readings."""
-    three = (slow, typical, quick)
+    three = tuple(slow_typical_quick)
     return made(
-        SaltBand, low=round(min(three), DIGITS), typical=round(typical, DIGITS), high=round(max(three), DIGITS),
+        SaltBand, low=round(min(three), DIGITS), typical=round(three[1], DIGITS), high=round(max(three), DIGITS),
         unit="percent",
     )  # fmt: skip
 
 
 def _bands(slow: "Array", typical: "Array", quick: "Array") -> list[SaltBand]:
-    return [band_of(*three) for three in zip(slow.tolist(), typical.tolist(), quick.tolist(), strict=True)]
+    return [band_of(three) for three in zip(slow.tolist(), typical.tolist(), quick.tolist(), strict=True)]
