@@ -8,7 +8,7 @@ from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, PROFI
 from service.calculations.curing.pieces import Piece
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.timing.setting import Contents, Courses
-from service.quantities.models import Answer, made
+from service.quantities.models import Answer, holding, made
 
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
@@ -130,4 +130,12 @@ def band_of(slow_typical_quick: Iterable[float]) -> SaltBand:
 
 
 def _bands(slow: "Array", typical: "Array", quick: "Array") -> list[SaltBand]:
-    return [band_of(three) for three in zip(slow.tolist(), typical.tolist(), quick.tolist(), strict=True)]
+    """The same for many at once."""
+    import numpy as np
+
+    lows = np.minimum(np.minimum(slow, typical), quick).round(DIGITS).tolist()
+    highs = np.maximum(np.maximum(slow, typical), quick).round(DIGITS).tolist()
+    return [
+        holding(SaltBand, {"low": low, "typical": middle, "high": high, "unit": "percent"})
+        for low, middle, high in zip(lows, typical.round(DIGITS).tolist(), highs, strict=True)
+    ]
