@@ -2,19 +2,13 @@
 
 from typing import Literal
 
-from service.calculations.curing.brining.explaining import (
-    Readiness,
-    Uncertainty,
-    readiness_of,
-    sources_of,
-    steps_of,
-    uncertainty_of,
-    wait_for,
-)
+from service.calculations.curing.brining.adjusting import adjusted
+from service.calculations.curing.brining.explaining import Uncertainty, sources_of, steps_of, uncertainty_of
 from service.calculations.curing.brining.hydrometers import read
 from service.calculations.curing.brining.icing import cooled
-from service.calculations.curing.brining.making import adjusted, made
+from service.calculations.curing.brining.making import made
 from service.calculations.curing.brining.outcomes import CoolingResult, HydrometerResult, Outcome, VesselResult
+from service.calculations.curing.brining.readiness import Readiness, readiness_of, wait_for
 from service.calculations.curing.brining.refusing import REASONS
 from service.calculations.curing.brining.tasks import Task
 from service.calculations.curing.brining.told import BrineFigures, BrineItem, figures_of, item

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
-from service.calculations.curing.brining.heat import brine_heat_kj_per_kg, ice_heat_kj_per_kg
+from service.calculations.curing.brining.heat import brine_heat_kj_per_kg
+from service.calculations.curing.brining.ice import ice_heat_kj_per_kg
 from service.calculations.curing.brining.reckoning import COLD_ROOM_C, fraction_of, grams_of
 from service.calculations.curing.brining.refusing import (
     COLDEST_C,

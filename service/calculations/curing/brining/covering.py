@@ -5,9 +5,9 @@ from math import floor
 
 from service.calculations.curing.brining.contents import Pieces
 from service.calculations.curing.brining.density import brine_density_kg_per_m3
+from service.calculations.curing.brining.how_much import VesselWithPieces
 from service.calculations.curing.brining.outcomes import VesselResult
 from service.calculations.curing.brining.root import Number
-from service.calculations.curing.brining.tasks import VesselWithPieces
 from service.calculations.curing.brining.told import told_volume, told_weight
 from service.calculations.refusals import Impossible
 from service.quantities.bands import rounded_up

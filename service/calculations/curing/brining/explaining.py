@@ -1,19 +1,14 @@
-"""When a brine may have its curing salt, how exact its figures are, and where they are printed."""
-
-from typing import Literal
+"""How exact the figures of a brine are, what comes after the arithmetic, and where they are printed."""
 
 from service.calculations.curing.brining.outcomes import Outcome
+from service.calculations.curing.brining.readiness import ICED_C
 from service.calculations.curing.brining.refusing import COLDEST_C, HOTTEST_C
 from service.calculations.curing.brining.told import ToldTemperature, told_temperature
 from service.quantities.models import Answer
 from service.quantities.quantity import Units
 
-COLD_ENOUGH_C = (40 - 32) / 1.8
-"""40 degF: meat is cured at 36 to 40 degF (USDA farm bulletin on pork curing, reported)."""
-WEIGHED_PERCENT, READ_PERCENT, ICED_C = 0.1, 0.3, 1.5
-"""Own bounds: formulas and dry salt of the shelf; half a division of a salometer on top; unstirred ice and the pot."""
-
-Readiness = Literal["ready", "not_ready"]
+WEIGHED_PERCENT, READ_PERCENT = 0.1, 0.3
+"""Own bounds: formulas and dry salt of the shelf; a division of a salometer on top."""
 
 CURING_SALT = "Curing salt goes in only once the brine is cold, by weight: POST /v1/curing/dose says how much."
 
@@ -60,26 +55,6 @@ def uncertainty_of(outcome: Outcome, units: Units) -> Uncertainty:
         valid_to=told_temperature(HOTTEST_C, units),
         valid_for="Salt (sodium chloride) and water only, up to 26.395 percent. Sugar, spice and curing salt make a "
         "brine heavier: a hydrometer no longer reads its salt.",
-    )
-
-
-def readiness_of(outcome: Outcome) -> Readiness | None:
-    """Whether the brine is cold enough to go on, or None where its temperature is not known."""
-    if not outcome.stated:
-        return None
-    warmest_c = outcome.temperature_c + (ICED_C if outcome.cooling else 0.0)
-    return "ready" if warmest_c <= COLD_ENOUGH_C + 1e-9 else "not_ready"
-
-
-def wait_for(outcome: Outcome, units: Units) -> str | None:
-    """What to wait for, or None where there is nothing to wait for."""
-    if readiness_of(outcome) != "not_ready":
-        return None
-    now, cold = told_temperature(outcome.temperature_c, units), told_temperature(COLD_ENOUGH_C, units)
-    is_at = "is worked out to be" if outcome.cooling else "is"
-    return (
-        f"The brine {is_at} at {now.value:g} {now.unit}. Wait until you measure {cold.value:g} {cold.unit} or less in "
-        "it; only then weigh in curing salt and lay in meat."
     )
 
 

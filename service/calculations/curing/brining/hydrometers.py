@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from service.calculations.curing.brining.instruments import Hydrometer
 from service.calculations.curing.brining.outcomes import HydrometerResult, Outcome
 from service.calculations.curing.brining.reckoning import GRADED_AT_C, fraction_on_stem, fraction_read
 from service.calculations.curing.brining.scales import salometer_deg
-from service.calculations.curing.brining.strengths import Hydrometer
 from service.calculations.curing.brining.tasks import ReadHydrometer
 from service.calculations.curing.brining.warning import OF_READING
 

@@ -1,12 +1,13 @@
 """From a scale, an instrument or a measure to the salt by weight and to grams."""
 
-from service.calculations.curing.brining.density import (
-    SATURATED_FRACTION,
-    SIXTY_F_C,
-    TWENTY_C,
-    brine_density_kg_per_m3,
-    salt_of_density_fraction,
-    salt_of_grams_per_litre_fraction,
+from service.calculations.curing.brining.baume import gravity_of_baume_ratio
+from service.calculations.curing.brining.density import SATURATED_FRACTION, SIXTY_F_C, TWENTY_C, brine_density_kg_per_m3
+from service.calculations.curing.brining.instruments import (
+    BaumeReading,
+    GradedAt,
+    GravityReading,
+    Hydrometer,
+    SalometerReading,
 )
 from service.calculations.curing.brining.refusing import (
     WARMEST_C,
@@ -16,18 +17,8 @@ from service.calculations.curing.brining.refusing import (
     require_temperature,
 )
 from service.calculations.curing.brining.root import Number
-from service.calculations.curing.brining.scales import gravity_of_baume_ratio
-from service.calculations.curing.brining.strengths import (
-    Baume,
-    BaumeReading,
-    GradedAt,
-    GravityReading,
-    Hydrometer,
-    Salometer,
-    SalometerReading,
-    SpecificGravity,
-    Strength,
-)
+from service.calculations.curing.brining.salt_content import salt_of_density_fraction, salt_of_grams_per_litre_fraction
+from service.calculations.curing.brining.strengths import Baume, Salometer, SpecificGravity, Strength
 from service.quantities.quantity import Measure, Temperature
 
 GRADED_AT_C: dict[GradedAt, Number] = {"60_degF": SIXTY_F_C, "38_degF": (38 - 32) / 1.8, "20_degC": TWENTY_C}

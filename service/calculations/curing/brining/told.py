@@ -2,10 +2,10 @@
 
 from typing import Literal
 
+from service.calculations.curing.brining.baume import baume_deg
 from service.calculations.curing.brining.density import SATURATED_FRACTION, brine_density_kg_per_m3
 from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
 from service.calculations.curing.brining.scales import (
-    baume_deg,
     salometer_deg,
     salt_per_gallon_of_water_lb,
     specific_gravity_ratio,
