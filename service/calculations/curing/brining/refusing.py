@@ -26,11 +26,11 @@ def require_temperature(temperature_c: float, *, hottest_c: float, what: str) ->
     """A temperature that the figures hold for. Raises Impossible."""
     if COLDEST_C <= temperature_c <= hottest_c:
         return
-    nearest_c = COLDEST_C if temperature_c < COLDEST_C else hottest_c
+    cold = temperature_c < COLDEST_C
     raise Impossible(
         code="outside_temperature_range",
         reason=f"{what} is at {temperature_c:.4g} degC; the figures hold from {COLDEST_C:g} to {hottest_c:g} degC.",
-        nearest=f"State it at {nearest_c:g} degC.",
+        nearest=f"Warm it to {COLDEST_C:g} degC or more." if cold else f"Let it cool to {hottest_c:g} degC or less.",
     )
 
 
@@ -92,7 +92,7 @@ def require_ice(ice_c: float) -> None:
     raise Impossible(
         code="outside_temperature_range",
         reason=f"The ice is at {ice_c:.4g} degC; the figures hold from {COLDEST_ICE_C:g} to 0 degC.",
-        nearest=f"State it at {COLDEST_ICE_C if ice_c < 0 else 0:g} degC.",
+        nearest=f"Take ice of {COLDEST_ICE_C if ice_c < 0 else 0:g} degC; above 0 degC it is water.",
     )
 
 
