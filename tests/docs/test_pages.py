@@ -86,12 +86,12 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
 
 @pytest.mark.parametrize(("path", "body"), commands())
 def test_a_command_of_the_pages_is_answered(client: TestClient, path: str, body: str):
-    """Pasted as it stands, each command gets a 200 with something to weigh, or to hold against a rule."""
+    """Pasted as it stands, each command gets a 200 with something to weigh, a brine, or findings on rules."""
     answer = client.post(path, content=body, headers={"Content-Type": "application/json"})
 
     assert answer.status_code == 200, answer.text
     told = answer.json()
-    assert told.get("weigh") or told.get("weight") or told["findings"]
+    assert told.get("weigh") or told.get("weight") or told.get("brine") or told["findings"]
 
 
 def test_the_script_recalculates_a_folder_of_recipes(address: str, tmp_path: Path):

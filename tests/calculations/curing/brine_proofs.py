@@ -30,6 +30,11 @@ def water_heat(t: float) -> float:
     return 4.20351 * t - 5.49215e-4 * t**2 + 4.23742e-6 * t**3
 
 
+def ice_heat(t: float) -> float:
+    """kJ/kg of ice above water of 0 degC: its heat of fusion, and its heat capacity at the middle temperature."""
+    return (2.0623 + 0.0060769 * t / 2) * t - FUSION
+
+
 def salt_heat(w: float, t: float) -> float:
     """kJ/kg K: what a kilogram of salt adds to a brine, by Laliberte."""
     slope = -0.0782134 * t + 3.84798 * exp(0.01 * t) - 11.2762 * w
@@ -70,7 +75,7 @@ def ice_for(body: dict[str, Any], t: float) -> float:
     task = body["task"]
     cold, ice_c = celsius(task["water_temperature"], 0), celsius(task.get("ice_temperature"), 0)
     brought = hot_kg * heat(strong, celsius(task["concentrate"]["temperature"], 0)) + added * heat(0, cold)
-    each = water_heat(cold) + FUSION - 2.06 * ice_c
+    each = water_heat(cold) - ice_heat(ice_c)
     return (brought - (hot_kg + added) * heat(wanted, t)) / each
 
 
@@ -108,7 +113,7 @@ def faults_of_heat(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
     task, w, whole = body["task"], told["brine"]["salt_percent"] / 100, sum(kg.values())
     t, cold = (_fahrenheit(told["cooling"]["temperature"]) - 32) / 1.8, celsius(task["water_temperature"], 0)
     hot_kj = kg["concentrate"] * heat(w * whole / kg["concentrate"], celsius(task["concentrate"]["temperature"], 0))
-    ice_kj = kg.get("ice", 0.0) * (2.06 * celsius(task.get("ice_temperature"), 0) - FUSION - water_heat(25))
+    ice_kj = kg.get("ice", 0.0) * (ice_heat(celsius(task.get("ice_temperature"), 0)) - water_heat(25))
     off_kj = hot_kj + kg.get("water", 0.0) * heat(0, cold) + ice_kj - whole * heat(w, t)
     return [] if abs(off_kj) <= 1.0 * whole else [f"{off_kj / whole} kJ/kg too much"]
 

@@ -28,7 +28,7 @@ def with_ice(value: float) -> dict[str, Any]:
 REFUSED = [
     ("brine_touched_meat", adjust(percent(9), percent(5), touched_meat=True)),
     ("above_saturation", make(gravity(1.205, 30))),
-    ("above_saturation", make({"kind": "grams_per_litre", "salt_g_per_l": 316, "measured_at": degc(39)})),
+    ("above_saturation", make({"kind": "grams_per_litre", "salt_g_per_l": 318, "measured_at": degc(39)})),
     ("above_saturation", read(109, degc(15))),
     ("above_saturation", {"kind": "read", "hydrometer": {"kind": "baume", "deg": 29}, "temperature": degc(15)}),
     ("no_salt_in_it", make(gravity(1.001, 3))),

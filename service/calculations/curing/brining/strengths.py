@@ -31,7 +31,7 @@ class GramsPerLitre(Request):
 
     kind: Literal["grams_per_litre"]
     """The kind of scale."""
-    salt_g_per_l: float = Field(ge=1, le=316)
+    salt_g_per_l: float = Field(ge=1, le=318)
     """Grams in a litre."""
     measured_at: IfStated[Temperature] = None
     """Temperature of the brine when the litre is measured; left out, 20 degC."""
