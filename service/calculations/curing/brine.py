@@ -51,7 +51,7 @@ class BrineAnswer(Answer):
     wait_for: str | None
     """What to wait for before curing salt and meat go in; null where there is nothing to wait for."""
     uncertainty: Uncertainty
-    """How far the figures may be off, and for what they hold."""
+    """How far these figures may be off, and the range in which they hold."""
     steps: tuple[str, ...]
     """The arithmetic, a line each; empty in brief."""
     cautions: tuple[Caution, ...]
