@@ -51,15 +51,16 @@ class Kettle:
         """What a kilogram of ice takes up more than one of the cold water."""
         return brine_heat_kj_per_kg(0.0, temperature_c=self.water_c) - ice_heat_kj_per_kg(self.ice_c)
 
-    def excess_kj(self, temperature_c: float) -> Number:
-        """Heat to be taken away by ice, if all that is added were cold water, to come down to a temperature."""
-        hot_kj = self.concentrate_kg * brine_heat_kj_per_kg(self.concentrate_fraction, temperature_c=self.concentrate_c)
-        cold_kj = self.added_kg * brine_heat_kj_per_kg(0.0, temperature_c=self.water_c)
-        return (
-            hot_kj
-            + cold_kj
-            - self.finished_kg * brine_heat_kj_per_kg(self.wanted_fraction, temperature_c=temperature_c)
-        )
+    @property
+    def brought_kj(self) -> Number:
+        """Heat above 25 degC that goes in, if all that is added were cold water."""
+        hot_kj_per_kg = brine_heat_kj_per_kg(self.concentrate_fraction, temperature_c=self.concentrate_c)
+        cold_kj_per_kg = brine_heat_kj_per_kg(0.0, temperature_c=self.water_c)
+        return self.concentrate_kg * hot_kj_per_kg + self.added_kg * cold_kj_per_kg
+
+    def held_kj(self, temperature_c: float) -> Number:
+        """Heat above 25 degC that the finished brine holds at a temperature."""
+        return self.finished_kg * brine_heat_kj_per_kg(self.wanted_fraction, temperature_c=temperature_c)
 
     @property
     def most_ice_kg(self) -> Number:
@@ -68,12 +69,12 @@ class Kettle:
 
     def ice_kg_for(self, temperature_c: float) -> Number:
         """Ice that brings it down to a temperature; negative where cold water alone goes below it."""
-        return self.excess_kj(temperature_c) / self.ice_takes_kj_per_kg
+        return (self.brought_kj - self.held_kj(temperature_c)) / self.ice_takes_kj_per_kg
 
     def temperature_with(self, ice_kg: float) -> Number:
         """Temperature, degC, once so much ice has melted in it."""
-        taken_kj = ice_kg * self.ice_takes_kj_per_kg
-        found = crossing(lambda t: self.excess_kj(t) - taken_kj, SEARCHED_C)
+        left_kj = self.brought_kj - ice_kg * self.ice_takes_kj_per_kg
+        found = crossing(lambda temperature_c: self.held_kj(temperature_c) - left_kj, SEARCHED_C)
         return SEARCHED_C[0] if found is None else found
 
 

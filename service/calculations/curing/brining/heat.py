@@ -4,7 +4,7 @@ from math import exp
 
 MIXING_C = 25.0
 """Where brine and water are taken to mix without heat."""
-STRIPS = 8
+STRIPS = 4
 """Of Simpson's rule; the heat capacities are nearly straight lines."""
 
 

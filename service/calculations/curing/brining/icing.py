@@ -75,7 +75,7 @@ def _steps(kettle: Kettle, *, ice_kg: float, reached_c: float) -> Iterator[str]:
     )
     yield (
         f"With cold water alone it would be at {kettle.temperature_with(0.0):.4g} degC. Heat for the ice to take away, "
-        f"down to {reached_c:.4g} degC: {max(0.0, kettle.excess_kj(reached_c)):,.6g} kJ."
+        f"down to {reached_c:.4g} degC: {max(0.0, kettle.brought_kj - kettle.held_kj(reached_c)):,.6g} kJ."
     )
     yield (
         f"A kilogram of ice takes up {kettle.ice_takes_kj_per_kg:.5g} kJ more than one of cold water: "

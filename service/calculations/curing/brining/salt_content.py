@@ -26,7 +26,7 @@ def salt_of_density_fraction(density_kg_per_m3: float, *, temperature_c: float) 
 
     Notes
     -----
-    Inverse of brine_density_kg_per_m3, by halving a bracket from 0 to 0.27.
+    Inverse of brine_density_kg_per_m3, searched from 0 to 0.27.
 
     Examples
     --------

@@ -35,7 +35,7 @@ class BrineItem(Answer):
     amount: Weight
     """How much, to four digits."""
     exact_g: float
-    """The same in grams before rounding."""
+    """The same in grams, to nine digits."""
 
 
 class BrineFigures(Answer):
@@ -90,7 +90,7 @@ def figures_of(salt_fraction: float, *, temperature_c: float, mass_g: float | No
 
 def item(what: str, mass_g: float, units: Units) -> BrineItem:
     """Something to weigh."""
-    return BrineItem.of(what=what, amount=told_weight(mass_g, units), exact_g=mass_g)
+    return BrineItem.of(what=what, amount=told_weight(mass_g, units), exact_g=float(f"{mass_g:.9g}"))
 
 
 def told_weight(mass_g: float, units: Units) -> Weight:
