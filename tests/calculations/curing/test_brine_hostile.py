@@ -132,6 +132,15 @@ def test_what_the_contract_can_exclude_is_outside_it(book: RuleBook, task: dict[
         answered(book, task)
 
 
+def test_a_whole_number_may_be_written_with_a_point(book: RuleBook):
+    """JSON knows one kind of number: 5.0 pieces are 5, and half a piece is none."""
+    written, plain = (answered(book, laid(percent(9), pieces={"number": number})) for number in (5.0, 5))
+
+    assert written == plain
+    with pytest.raises(ValidationError):
+        answered(book, laid(percent(9), pieces={"number": 5.5}))
+
+
 @pytest.mark.parametrize("value", [0.001, 1e6])
 @pytest.mark.parametrize("unit", ["ml", "g", "gal", "lb"])
 def test_the_smallest_and_the_largest_amount_are_answered(book: RuleBook, value: float, unit: str):

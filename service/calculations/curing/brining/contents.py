@@ -1,9 +1,9 @@
 """What holds the brine, and the pieces that are to lie in it."""
 
 from math import pi
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from service.quantities.models import Request
 from service.quantities.quantity import Length, Mass, Volume
@@ -17,6 +17,14 @@ PACKING_PERCENT = 65.0
 is 70 for a tight pack; pieces of odd shapes lie looser (common practice, no source)."""
 
 MM3_PER_L = 1e6
+
+
+def _whole(value: Any) -> Any:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+Number = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=10_000)]
+"""A whole number; in JSON 5.0 is 5, so that is taken as well."""
 
 
 class KnownVolume(Request):
@@ -71,7 +79,7 @@ Vessel = Annotated[KnownVolume | Round | Rectangular, Field(discriminator="kind"
 class Pieces(Request):
     """The meat that is to be covered."""
 
-    number: int = Field(ge=1, le=10_000)
+    number: Number
     """How many pieces."""
     total: Mass
     """What they weigh together."""
