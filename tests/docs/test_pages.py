@@ -26,7 +26,7 @@ CURL = re.compile(
     r"(?: -H 'Accept: image/png')?(?: -o \S+)? -d '(\{.*?\})'",
     re.DOTALL,
 )
-SUBSTANCE = ("weigh", "weight", "findings", "days", "hours")
+SUBSTANCE = ("weigh", "weight", "findings", "brine", "days", "hours")
 """What an answer is asked for: one of these is in it."""
 
 
@@ -90,7 +90,7 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
 
 @pytest.mark.parametrize(("path", "body"), commands())
 def test_a_command_of_the_pages_is_answered(client: TestClient, path: str, body: str):
-    """Pasted as it stands, each command gets a 200 with something to weigh, or to hold against a rule."""
+    """Pasted as it stands, each command gets a 200 with something to weigh, a brine, or findings on rules."""
     answer = client.post(path, content=body, headers={"Content-Type": "application/json"})
 
     assert answer.status_code == 200, answer.text
