@@ -123,5 +123,13 @@ Stated = TypeVar("Stated")
 IfStated = Annotated[Stated | None, BeforeValidator(_not_null), _NullUnpublished()]
 """A field that may be left out. Left out it is None; null is no way of leaving it out."""
 
+
+def _whole(value: Any) -> Any:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+HowMany = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=10_000)]
+"""A whole number from 1 to 10,000; in JSON 5.0 is 5, so that is taken as well."""
+
 Name = Annotated[str, Field(pattern=PRINTABLE, min_length=1, max_length=80)]
 """A short printable text: no control, bidirectional or zero-width characters."""

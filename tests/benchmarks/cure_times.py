@@ -4,7 +4,7 @@ import gc
 import platform
 import statistics
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from http.client import HTTPConnection
 from pathlib import Path
 from random import Random
@@ -71,7 +71,7 @@ def soaked(random: Random) -> Body:
     }  # fmt: skip
 
 
-ASKED = {
+ASKED: dict[str, tuple[AnyCalculation, Callable[[Random], Body]]] = {
     "a block in a weighed brine, never the same": (TIME, brick), "a slab under a rub": (TIME, slab),
     "a pumped block in three stages": (TIME, staged), "a soak, water changed every 2 h": (SOAK, soaked),
 }  # fmt: skip

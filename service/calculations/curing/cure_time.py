@@ -34,7 +34,7 @@ from service.calculations.curing.timing.thumb import ThumbRule, beside, rules_fo
 from service.calculations.curing.timing.validity import VALIDITY, Validity
 from service.calculations.curing.timing.warning import caution_ids
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, IfStated, Moment, Request, made
+from service.quantities.models import Answer, HowMany, IfStated, Moment, Request, made
 from service.quantities.quantity import Duration, Mass
 from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
@@ -48,7 +48,7 @@ class CureTimeRequest(Request):
 
     meat: Mass
     """All the raw meat that is cured together, as weighed."""
-    pieces: int = Field(default=1, ge=1, le=1000)
+    pieces: HowMany = 1
     """How many pieces of about this size it is."""
     shape: Shape
     """Of the thickest piece. Measure it; days go by the square of its thickness."""

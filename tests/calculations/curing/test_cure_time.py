@@ -214,6 +214,7 @@ REFUSED = [
     ({"stage": {**BRINE, "temperature": {"value": 5.1, "unit": "degC"}}}, "too_warm"),
     ({"stage": {**BRINE, "temperature": {"value": 30, "unit": "degF"}}}, "too_cold"),
     ({"earlier": [{"stage": {**TUB, "temperature": {"value": 12, "unit": "degC"}}, "lasts": WEEK}]}, "too_warm"),
+    ({"stage": {**TUB, "salt_percent": 1.5, "temperature": {"value": -1, "unit": "degC"}}}, "too_cold"),
     ({"stage": REST}, "no_salt"),
     ({"target": {"kind": "centre_salt", "percent": 9}}, "target_above_bath"),
     ({"stage": {**TUB, "salt_percent": 26}, "target": {"kind": "centre_salt", "percent": 0.5}}, "bath_too_strong"),
@@ -249,6 +250,15 @@ def test_the_most_that_the_bath_gives_is_true():
     most = told().final_salt.meat_water.typical
 
     assert told(target={"kind": "centre_salt", "percent": most * 0.999}).days.high > told().days.high
+
+
+def test_a_brine_by_volume_is_weighed_by_its_density():
+    """A litre of 10 percent at 20 degC weighs 1.0707 kg (CRC Handbook, 102nd ed. 2021); cold it is a little heavier."""
+    litre = told(stage={**BRINE, "salt_percent": 10, "brine": {"value": 1, "unit": "l"}})
+
+    kilograms = told(stage={**BRINE, "salt_percent": 10, "brine": {"value": 1.0745, "unit": "kg"}})
+
+    assert litre.final_salt.meat_water.typical == pytest.approx(kilograms.final_salt.meat_water.typical, rel=1e-3)
 
 
 def test_the_edges_of_the_cold_are_in():

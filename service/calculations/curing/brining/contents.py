@@ -1,11 +1,11 @@
 """What holds the brine, and the pieces that are to lie in it."""
 
 from math import pi
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
-from service.quantities.models import Request
+from service.quantities.models import HowMany, Request
 from service.quantities.quantity import Length, Mass, Volume
 
 RAW_MEAT_KG_PER_L = 1.06
@@ -17,14 +17,6 @@ PACKING_PERCENT = 65.0
 is 70 for a tight pack; pieces of odd shapes lie looser (common practice, no source)."""
 
 MM3_PER_L = 1e6
-
-
-def _whole(value: Any) -> Any:
-    return int(value) if isinstance(value, float) and value.is_integer() else value
-
-
-Number = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=10_000)]
-"""A whole number; in JSON 5.0 is 5, so that is taken as well."""
 
 
 class KnownVolume(Request):
@@ -79,7 +71,7 @@ Vessel = Annotated[KnownVolume | Round | Rectangular, Field(discriminator="kind"
 class Pieces(Request):
     """The meat that is to be covered."""
 
-    number: Number
+    number: HowMany
     """How many pieces."""
     total: Mass
     """What they weigh together."""
