@@ -108,11 +108,11 @@ def _in_pickle(bath: Bath, amounts: Amounts) -> Bases:
         highest_ppm=max(green_ppm, system_ppm) if bath.immersed else green_ppm,
         pickle_g=pickle_g,
         uptake_fraction=uptake,
-        after_stay_ppm=_after_stay_ppm(bath, green_ppm, system_ppm) if bath.stayed else None,
+        after_stay_ppm=_after_stay_ppm(bath, green_ppm=green_ppm, system_ppm=system_ppm) if bath.stayed else None,
     )
 
 
-def _after_stay_ppm(bath: Bath, green_ppm: float, system_ppm: float) -> float:
+def _after_stay_ppm(bath: Bath, *, green_ppm: float, system_ppm: float) -> float:
     pumped_share = bath.injected_g / bath.taken_up_g
     return ingoing_after_stay_ppm(
         pumped_ppm=green_ppm * pumped_share,

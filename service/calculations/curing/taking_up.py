@@ -35,7 +35,7 @@ def stay_line(stayed: Stayed) -> str:
     return (
         f"Stay: {stayed.lasts_d:.6g} d in {stayed.bath_ratio:.4g} times the water of the meat "
         f"({WATERY_MEAT_FRACTION:.0%} of it), at {WARMEST_C:g} degC and {speed:.3g} m2/s, the quickest that is "
-        f"published for beef: at most {stayed.share_fraction:.6g} of the way to that."
+        f"published for beef: at most {stayed.share_fraction:.6g} of the way to the whole system."
     )
 
 

@@ -73,7 +73,7 @@ def _sum(case: Case, figures: CheckFigures, substance: str, reading: ReadingName
     dry = case.uptake.known and case.uptake.baths[0] is None
     divided = {
         "on_the_meat": f"/ {meat}", "in_the_batch": f"/ {_batch(case)}" if dry else "", "pickle": f"/ {whole}",
-        "after_stay": f"x {_share(case)} / ({meat} + {whole})",
+        "after_stay": f"x {_share(case)} / ({meat} + {whole}), no less than what is stated to be taken up,",
         "equilibrium": f"/ ({meat} + {whole})",
         "meat_and_water": f"/ ({meat} + {_n(pot.water_g) if pot else ''} g water)",
     }  # fmt: skip
@@ -96,13 +96,12 @@ def _uptake(case: Case) -> str:
 
 
 def _share(case: Case) -> str:
-    """How much of the way to equilibrium is gone when the piece comes out, and what it is not less than."""
+    """How much of the way to equilibrium is gone when the piece comes out."""
     bath = case.uptake.baths[0] if case.uptake.stays else None
     if bath is None or bath.stayed is None:
         return ""
     share = f"{bath.stayed.share_fraction:.6g}"
-    way = f"(pump + {share} of the way from it)" if bath.injected_g else share
-    return f"{way}, but no less than what is stated to be taken up,"
+    return f"(pump and {share} of the way from it)" if bath.injected_g else share
 
 
 UNITS = {"g": "g", "percent": "percent", "deg": "degrees"}
