@@ -5,7 +5,7 @@ import signal
 import threading
 from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
-from datetime import date, datetime
+from datetime import datetime
 from functools import cache, partial
 from importlib.metadata import PackageNotFoundError
 from importlib.metadata import version as installed_version
@@ -23,6 +23,7 @@ from service.api.document import document
 from service.api.ingredient_list import ingredient_operation
 from service.api.line_operations import line_operations
 from service.api.operations import running_operations
+from service.api.pictures import picture_operations
 from service.api.readiness import Readiness
 from service.api.reading import BodyLimits, LineLimits
 from service.api.routes import Operation, OperationRoute, add_routes
@@ -31,12 +32,15 @@ from service.api.shell import Shell
 from service.api.unit_list import UNITS
 from service.api.workers import WorkerLimits, Workers
 from service.calculations.declaration import AnyCalculation
+from service.calculations.libraries import load_libraries
 from service.calculations.registry import CALCULATIONS
 from service.observability.log import open_log
 from service.quantities.units import units
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
 from service.settings import Settings, zone_of
+
+LOADING_CAP_S = 10.0
 
 
 class Pellicle(FastAPI):
@@ -64,25 +68,26 @@ def create_app(
     """The application for these settings; the clock may be handed in."""
     zone = zone_of(settings.time_zone)
 
-    def today() -> date:
-        return (now() if now else datetime.now(zone)).astimezone(zone).date()
+    def clock() -> datetime:
+        return (now() if now else datetime.now(zone)).astimezone(zone).replace(microsecond=0)
 
     limits = WorkerLimits(settings.worker_processes, settings.worker_queue, deadline_s=settings.heavy_deadline_s)
     workers = Workers(partial(load_book, book.engine.pellicle), calculations, limits)
     readiness = Readiness(lambda: _store(settings.database_url).ping())
     log = open_log(settings.log)
     kitchen = Kitchen(
-        book, today, BodyLimits(settings.body_limit_bytes, deadline_s=settings.body_deadline_s),
+        book, clock, BodyLimits(settings.body_limit_bytes, deadline_s=settings.body_deadline_s),
         LineLimits(settings.line_limit_bytes, idle_s=settings.lines_idle_s), workers, log,
     )  # fmt: skip
     endpoints = tuple(CalculationEndpoint(calculation, kitchen) for calculation in calculations)
     operations = (
         *(calculation_operation(endpoint) for endpoint in endpoints),
         *line_operations(endpoints, kitchen),
+        *picture_operations(endpoints, kitchen),
         list_operation(calculations, book),
         UNITS,
         ingredient_operation(book),
-        *rule_operations(book, today),
+        *rule_operations(book, kitchen.today),
         *running_operations(readiness),
     )
     app = Pellicle(operations, book.engine.pellicle, lifespan=_life(settings, readiness, workers))
@@ -125,12 +130,23 @@ def _life(settings: Settings, readiness: Readiness, workers: Workers) -> Callabl
     async def life(_: FastAPI) -> AsyncIterator[None]:
         if settings.drain_delay_s and threading.current_thread() is threading.main_thread():
             _drain_first(readiness, settings.drain_delay_s)
-        # Pint takes half a second to read its definitions: done while nobody waits for a customary unit yet.
-        threading.Thread(target=units, daemon=True).start()
+        warming = threading.Thread(target=_warm, daemon=True)
+        warming.start()
         yield
         workers.stop()
+        # Python may fall over a thread that is still loading a library while it stops.
+        warming.join(LOADING_CAP_S)
 
     return life
+
+
+def _warm() -> None:
+    """Load what is slow while nobody waits: pint's units, then what the first cure time would have to wait for.
+
+    Reading pint's definitions takes half a second, numpy and scipy together a second more.
+    """
+    units()
+    load_libraries()
 
 
 def _drain_first(readiness: Readiness, delay_s: float) -> None:

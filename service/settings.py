@@ -57,11 +57,11 @@ class Settings(BaseSettings):
     lines_idle_s: Annotated[float, Field(ge=0.1, le=600)] = 10
     """Seconds without a byte either way after which a stream of lines is given up."""
     heavy_deadline_s: Annotated[float, Field(ge=0.1, le=600)] = 30
-    """Seconds in which a long calculation must be done."""
+    """Seconds in which a long calculation, a chart or a calendar must be done."""
     worker_processes: Annotated[int, Field(ge=1, le=64)] = 1
-    """Processes for long calculations, per server process; started when first needed."""
+    """Processes for long calculations, charts and calendars, per server process; started when first needed."""
     worker_queue: Annotated[int, Field(ge=0, le=10_000)] = 16
-    """Long calculations that may wait for a process; one more is told to come back later."""
+    """Long calculations, charts and calendars that may wait for a process; one more is told to come back later."""
     cors_origins: tuple[str, ...] = ()
     """Origins of web pages that may call from a browser, as a JSON list; none by default."""
     forwarded_allow_ips: str = "127.0.0.1"

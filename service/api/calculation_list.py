@@ -12,6 +12,7 @@ from service.api.faults import require_no_parameters
 from service.api.formulas import Formula, formulas_of
 from service.api.line_operations import CALCULATIONS, lines_path
 from service.api.pages import READING_PROBLEMS, Page, answer_page, page_of
+from service.api.pictures import calendar_path, chart_path
 from service.api.problem_bodies import CodeDescription
 from service.api.routes import Example, Operation
 from service.calculations.declaration import AnyCalculation, Cost
@@ -29,6 +30,10 @@ class CalculationDescription(Answer):
     """Where to ask for one."""
     lines_path: str
     """Where to ask for many, a line of JSON each."""
+    chart_path: str | None
+    """Where to ask for a chart of the answer; null where there is nothing to draw."""
+    calendar_path: str | None
+    """Where to ask for a calendar of what is to be done; null where nothing is."""
     summary: str
     """What it does, in a few words."""
     description: str
@@ -87,6 +92,8 @@ def describe(calculation: AnyCalculation, book: RuleBook) -> CalculationDescript
         name=calculation.name,
         path=f"/v1/{calculation.name}",
         lines_path=lines_path(calculation.name),
+        chart_path=chart_path(calculation),
+        calendar_path=calendar_path(calculation),
         summary=calculation.summary,
         description=calculation.description,
         cost=calculation.cost,

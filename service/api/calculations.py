@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 from importlib import import_module
 from inspect import cleandoc
 from typing import Any
@@ -20,6 +20,7 @@ from service.api.reading import BodyLimits, LineLimits, read_body
 from service.api.replies import reply
 from service.api.routes import Example, Operation, Tag
 from service.api.shell import FaultLog
+from service.api.telling import Teller, in_json
 from service.api.worker import DeadlinePassed
 from service.api.workers import Overloaded, Workers
 from service.calculations.declaration import AnyCalculation
@@ -47,14 +48,19 @@ class WrongExample(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Kitchen:
-    """What every calculation is handed: the rule book, today's day, limits, hands for long work, the log of faults."""
+    """What every calculation is handed: the rule book, the time, limits, hands for long work, the log of faults."""
 
     book: RuleBook
-    today: Callable[[], date]
+    now: Callable[[], datetime]
+    """The time where the kitchen is, to the second."""
     limits: BodyLimits
     line_limits: LineLimits
     workers: Workers
     log: FaultLog
+
+    def today(self) -> date:
+        """The day where the kitchen is."""
+        return self.now().date()
 
 
 class CalculationEndpoint:
@@ -70,9 +76,13 @@ class CalculationEndpoint:
     async def __call__(self, request: Request) -> Response:
         require_no_parameters(request)
         require_acceptable(request)
-        require_body(request)
-        asked = self.checked(read_json(await read_body(request, self._kitchen.limits)))
+        asked = self.checked(await self.read(request))
         return reply(request, await self.heavy(asked) if self.is_heavy else self.light(asked))
+
+    async def read(self, request: Request) -> Any:
+        """The body that was sent."""
+        require_body(request)
+        return read_json(await read_body(request, self._kitchen.limits))
 
     def checked(self, body: Any) -> RequestModel:
         """The request model of a body; without a day of its own it is about today."""
@@ -91,10 +101,10 @@ class CalculationEndpoint:
         """The JSON of the answer, computed here."""
         return written(self.calculation.run(asked, self._kitchen.book))
 
-    async def heavy(self, asked: RequestModel) -> bytes:
-        """The JSON of the answer, computed by the workers."""
+    async def heavy(self, asked: RequestModel, tell: Teller = in_json) -> bytes:
+        """The answer, computed by the workers, as JSON or as it is to be told."""
         try:
-            return await self._kitchen.workers.run(self.calculation.name, asked)
+            return await self._kitchen.workers.run(self.calculation.name, asked, tell)
         except Overloaded:
             headers = (("retry-after", str(RETRY_AFTER_S)),)
             raise Problem("overloaded", "Too many long calculations are waiting.", headers=headers) from None

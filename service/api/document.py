@@ -6,7 +6,7 @@ from typing import Any
 
 from service.api.document_schemas import Schemas, parameters
 from service.api.examples import SAMPLE_ENGINE
-from service.api.negotiation import JSON
+from service.api.negotiation import JSON, PNG
 from service.api.problems import KINDS, PROBLEM_JSON, SAMPLE_REQUEST_ID, instance_of
 from service.api.routes import Example, Operation
 from service.quantities.models import Answer
@@ -27,6 +27,7 @@ HEADERS: dict[str, tuple[str, Json]] = {
     "Accept-Encoding": ("Codings that a body may have.", {"type": "string"}),
 }
 ALWAYS_SENT = {"X-Request-ID", "ETag", "Cache-Control"}
+BYTES: Json = {"type": "string", "format": "binary"}
 SAMPLES: dict[str, Json] = {
     "invalid-request": {
         "errors": [{"pointer": "#/meat/unit", "code": "unit_unknown", "detail": "Must be one of: g, kg, oz, lb."}],
@@ -129,7 +130,7 @@ class _Page:
         answered = {
             "description": self.operation.answer_means,
             "headers": headers,
-            "content": self._content(answers, values),
+            "content": _forms(self.operation.told_as) or self._content(answers, values),
         }
         kept = {"304": {"description": "The caller has it already.", "headers": headers}}
         declined = {
@@ -137,6 +138,12 @@ class _Page:
             for status, slugs in sorted(self.problems.items())
         }
         return {"200": answered, **(kept if self.operation.cacheable else {}), **declined}
+
+
+def _forms(media_types: Iterable[str]) -> Json:
+    """Dots are bytes, all else is text to whoever reads the document; what is in them, other standards say."""
+    text = {media_type: {"type": "string", "contentMediaType": media_type} for media_type in media_types}
+    return {media_type: {"schema": BYTES if media_type == PNG else schema} for media_type, schema in text.items()}
 
 
 def _tags(operations: Iterable[Operation]) -> Iterable[Any]:

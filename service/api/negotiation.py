@@ -1,7 +1,7 @@
 """What a caller sends and what it can take: Content-Type, Content-Encoding, Accept and Accept-Encoding."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from starlette.requests import Request
 
@@ -9,6 +9,9 @@ from service.api.problems import Problem
 
 JSON = "application/json"
 LINES = "application/x-ndjson"
+SVG = "image/svg+xml"
+PNG = "image/png"
+CALENDAR = "text/calendar"
 
 _QUALITY = re.compile(r"(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)")
 _CHARSET = re.compile(r'charset="?utf-?8"?', re.IGNORECASE)
@@ -25,6 +28,16 @@ def require_acceptable(request: Request, offered: str = JSON) -> None:
     accept = header(request, b"accept")
     if accept and accept not in ("*/*", offered) and not _quality(accept, _ranges(offered)):
         raise Problem("not-acceptable", f"On offer here: {offered}.")
+
+
+def chosen(request: Request, offered: Sequence[str]) -> str:
+    """The media type on offer that the caller wants most, of equals the first; 406 when it takes none."""
+    accept = header(request, b"accept")
+    wanted = {one: _quality(accept, _ranges(one)) if accept else 1.0 for one in offered}
+    best = max(wanted, key=wanted.__getitem__)
+    if not wanted[best]:
+        raise Problem("not-acceptable", f"On offer here: {', '.join(offered)}.")
+    return best
 
 
 def require_body(request: Request, read: str = JSON) -> None:

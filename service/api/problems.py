@@ -64,7 +64,8 @@ KINDS: dict[str, Kind] = {
         Kind(
             "not-acceptable", 406, "No form of the answer that the caller takes",
             "The Accept header leaves out every media type on offer here.",
-            "Accept application/json (application/x-ndjson for lines), or leave the header out.",
+            "Accept application/json (application/x-ndjson for lines, image/svg+xml or image/png for charts, "
+            "text/calendar for calendars), or leave the header out.",
         ),
         Kind(
             "request-timeout", 408, "The body took too long to arrive",

@@ -64,6 +64,8 @@ class Operation:
     """Of request and answer. Where it is lines of JSON, both models are those of a line."""
     other_lines: tuple[type[Answer], ...] = ()
     """What else may stand on a line of the answer."""
+    told_as: tuple[str, ...] = ()
+    """Media types of the answer where it is told as a picture or a calendar; the model is what those are made of."""
     path_parameters: type[RequestModel] | None = None
     query: type[RequestModel] | None = None
     problems: tuple[str, ...] = ()

@@ -15,13 +15,16 @@ from types import FrameType
 
 from pydantic import TypeAdapter
 
+from service.api.telling import Teller
 from service.calculations.declaration import AnyCalculation
 from service.calculations.refusals import Refusal
-from service.quantities.models import Request, written
+from service.quantities.models import Request
 from service.rules.book import RuleBook
 
 EXPIRED_S = 0.001
 """Alarm for work that was late before it began: zero would mean no alarm."""
+IMPORTING_S = 0.02
+"""Alarm for work that was late while it imported a library."""
 
 
 BookLoader = Callable[[], RuleBook]
@@ -65,12 +68,15 @@ def prepare(load: BookLoader, calculations: tuple[AnyCalculation, ...]) -> None:
     _calculations.update({calculation.name: calculation for calculation in calculations})
 
 
-def compute(name: str, asked: Request, deadline: float) -> bytes | Declined:
-    """In the worker process: one calculation, given up at its deadline (in seconds since the epoch)."""
+def compute(name: str, asked: Request, deadline: float, tell: Teller) -> bytes | Declined:
+    """In the worker process: one calculation and the telling of its answer.
+
+    It is given up at its deadline (in seconds since the epoch).
+    """
     calculation = _calculations[name]
     try:
         _alarm(max(deadline - time.time(), EXPIRED_S))
-        return written(calculation.run(asked, _books[0]))
+        return tell(calculation, calculation.run(asked, _books[0]))
     except Refusal as refusal:
         return Declined.of(refusal)
     except DeadlinePassed:
@@ -88,5 +94,17 @@ def _alarm(seconds: float) -> None:
         signal.setitimer(signal.ITIMER_REAL, seconds)
 
 
-def _late(_signal: int, _frame: FrameType | None) -> None:
+def _late(_signal: int, frame: FrameType | None) -> None:
+    """Give up, but not in the middle of an import: numpy and its like cannot be loaded a second time."""
+    if _is_importing(frame):
+        _alarm(IMPORTING_S)
+        return
     raise DeadlinePassed
+
+
+def _is_importing(frame: FrameType | None) -> bool:
+    while frame is not None:
+        if frame.f_code.co_filename.startswith("<frozen importlib"):
+            return True
+        frame = frame.f_back
+    return False

@@ -8,6 +8,7 @@ from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from multiprocessing import get_context
 
+from service.api.telling import Teller, in_json
 from service.api.worker import BookLoader, DeadlinePassed, Declined, WorkerFailed, WorkersError, compute, prepare
 from service.calculations.declaration import AnyCalculation
 from service.quantities.models import Request
@@ -35,24 +36,24 @@ class Workers:
         self._pool: ProcessPoolExecutor | None = None
         self._under_way = 0
 
-    async def run(self, name: str, asked: Request) -> bytes:
-        """The JSON of an answer. Raises what the calculation refuses with, or a WorkersError."""
+    async def run(self, name: str, asked: Request, tell: Teller = in_json) -> bytes:
+        """An answer, as JSON or as it is to be told. Raises what the calculation refuses with, or a WorkersError."""
         if self._under_way >= self._limits.processes + self._limits.most_waiting:
             raise Overloaded
         self._under_way += 1
         try:
-            done = await self._wait_for(name, asked)
+            done = await self._wait_for(name, asked, tell)
         finally:
             self._under_way -= 1
         if isinstance(done, Declined):
             raise done.refusal()
         return done
 
-    async def _wait_for(self, name: str, asked: Request) -> bytes | Declined:
+    async def _wait_for(self, name: str, asked: Request, tell: Teller) -> bytes | Declined:
         deadline = time.time() + self._limits.deadline_s
         pool = self._started()
         try:
-            job = asyncio.get_running_loop().run_in_executor(pool, compute, name, asked, deadline)
+            job = asyncio.get_running_loop().run_in_executor(pool, compute, name, asked, deadline, tell)
             return await asyncio.wait_for(job, self._limits.deadline_s)
         except TimeoutError:
             raise DeadlinePassed from None

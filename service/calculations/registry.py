@@ -1,5 +1,6 @@
 """Every calculation, one line each."""
 
+from service.calculations.curing.brine import BRINE
 from service.calculations.curing.check import CHECK
 from service.calculations.curing.cure_time import TIME
 from service.calculations.curing.dose import DOSE
@@ -10,6 +11,7 @@ from service.calculations.measures.weigh import WEIGH
 CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
     CHECK,
+    BRINE,
     TIME,
     SOAK,
     WEIGH,

@@ -85,7 +85,7 @@ Day = Annotated[
 
 MOMENT_PATTERN = (
     r"^20[0-9][0-9]-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9]"
-    r"(Z|[+-](0[0-9]|1[0-3]):[0-5][0-9])$"
+    r"(Z|[+-](0[0-9]|1[0-3]):[0-5][0-9]|[+-]14:00)$"
 )
 _MOMENT = re.compile(MOMENT_PATTERN)
 
@@ -122,6 +122,14 @@ class _NullUnpublished:
 Stated = TypeVar("Stated")
 IfStated = Annotated[Stated | None, BeforeValidator(_not_null), _NullUnpublished()]
 """A field that may be left out. Left out it is None; null is no way of leaving it out."""
+
+
+def _whole(value: Any) -> Any:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+HowMany = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=10_000)]
+"""A whole number from 1 to 10,000; in JSON 5.0 is 5, so that is taken as well."""
 
 Name = Annotated[str, Field(pattern=PRINTABLE, min_length=1, max_length=80)]
 """A short printable text: no control, bidirectional or zero-width characters."""

@@ -120,11 +120,14 @@ class Temperature(Request):
 
     @property
     def c(self) -> float:
-        return self.value if self.unit == "degC" else (self.value - FREEZING_F) / F_PER_C
+        return self.value if self.unit == "degC" else round((self.value - FREEZING_F) / F_PER_C, DIGITS_OF_C)
 
 
 FREEZING_F, F_PER_C = 32.0, 1.8
 """The scale of Fahrenheit: 32 degF is 0 degC, and 1.8 of its degrees are one of Celsius (exact by definition)."""
+
+DIGITS_OF_C = 9
+"""So that 30.2 degF is -1 degC, and not a hair less."""
 
 MASS_SYMBOLS = frozenset({"g", "kg", "oz", "lb"})
 

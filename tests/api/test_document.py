@@ -17,6 +17,7 @@ from service.settings import Settings
 
 COMMITTED = Path(__file__).parents[2] / "openapi" / "openapi.json"
 DOCUMENT = json.loads(COMMITTED.read_bytes())
+PICTURES = {"image/svg+xml", "image/png", "text/calendar"}
 
 
 @pytest.fixture(scope="module")
@@ -38,11 +39,25 @@ def operations() -> Iterator[tuple[str, str, dict[str, Any]]]:
 
 
 def examples() -> Iterator[tuple[str, str, dict[str, Any], str]]:
-    """Every example that is to be answered, by name."""
+    """Every example that is to be answered in JSON or lines of it, by name."""
     for method, path, operation in operations():
-        ((_, told),) = operation["responses"]["200"]["content"].items()
-        for name in told.get("examples", {}):
-            yield method, path, operation, name
+        if not is_picture(operation):
+            ((_, told),) = operation["responses"]["200"]["content"].items()
+            yield from ((method, path, operation, name) for name in told.get("examples", {}))
+
+
+def is_picture(operation: dict[str, Any]) -> bool:
+    """Whether the answer is a chart or a calendar."""
+    return bool(operation["responses"]["200"]["content"].keys() <= PICTURES)
+
+
+def pictures() -> Iterator[tuple[str, str, Any]]:
+    """Path, media type and body of every example that is to be answered in another form."""
+    for _, path, operation in operations():
+        if is_picture(operation):
+            shown = operation["requestBody"]["content"]["application/json"]["examples"].values()
+            forms = operation["responses"]["200"]["content"]
+            yield from ((path, media_type, example["value"]) for example in shown for media_type in forms)
 
 
 def without_engine(answer: Any) -> Any:
@@ -102,9 +117,18 @@ def test_every_example_gives_the_documented_answer(
     assert without_engine(answer) == without_engine(documented)
 
 
+@pytest.mark.parametrize(("path", "media_type", "body"), list(pictures()))
+def test_every_example_of_a_picture_gets_one(real: TestClient, path: str, media_type: str, body: Any):
+    """In each of the forms that are documented; what is in them, tests/exports holds."""
+    response = real.post(path, json=body, headers={"accept": media_type})
+
+    assert response.status_code == 200, response.text
+    assert response.headers["content-type"].partition(";")[0] == media_type
+
+
 def test_every_operation_has_an_example():
     """Nothing is published that was not shown to work."""
-    shown = {path for _, path, _, _ in examples()}
+    shown = {path for _, path, _, _ in examples()} | {path for path, _, _ in pictures()}
 
     assert shown == DOCUMENT["paths"].keys()
 
@@ -117,6 +141,9 @@ def test_every_calculation_is_published(real: TestClient):
 
     assert all(published[one.operation_id] == f"/v1/{one.name}" for one in CALCULATIONS)
     assert all(published[f"{one.operation_id}_lines"] == f"/v1/{one.name}/lines" for one in CALCULATIONS)
+    charts = {f"{one.operation_id}_chart" for one in CALCULATIONS if one.drawing}
+    calendars = {f"{one.operation_id}_calendar" for one in CALCULATIONS if one.schedule}
+    assert charts | calendars == {id for id in published if id.endswith(("_chart", "_calendar"))}
 
 
 def test_every_response_is_documented_with_its_content():

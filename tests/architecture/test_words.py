@@ -24,6 +24,8 @@ LEFT_OVERS = [
     "KKK",
 ]
 PROMISES = ["fnsr", "fnsryl", "fnsrfg", "fnsre", "hafnsr", "hafnsryl"]
+KEYWORD = codecs.decode("'hafnsr-vayvar'", "rot13")
+"""A word of the standard for headers (Content Security Policy Level 3, 2.3.1), to browsers and not to people."""
 
 
 def pattern(words: Iterable[str]) -> re.Pattern[str]:
@@ -44,7 +46,7 @@ def said(place: str, text: str) -> str:
     if not place.endswith(".py"):
         return text
     return "\n".join(
-        node.value
+        node.value.replace(KEYWORD, "")
         for node in ast.walk(Source(place, text).tree)
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     )
@@ -92,3 +94,11 @@ def test_a_promise_is_found(word: str):
 
     assert found(PROMISES, "a.py", said("a.py", f'TEXT = "This ham is {plain.title()}."')) != []
     assert found(PROMISES, "a.py", said("a.py", f"yaml.{plain}_load({plain}=1)")) == []
+
+
+def test_a_word_of_a_standard_is_no_promise():
+    """In its quotes it is passed over, without them it is found."""
+    header = f'POLICY = "style-src {KEYWORD}"'
+
+    assert found(PROMISES, "a.py", said("a.py", header)) == []
+    assert found(PROMISES, "a.py", said("a.py", header.replace("'", ""))) != []

@@ -3,8 +3,8 @@
 import re
 
 UNIT_WORDS = {
-    "g", "kg", "mg", "oz", "lb", "mol", "ml", "l", "mm", "cm", "m", "mm2", "m2", "m3", "s", "min", "h", "d", "c", "f", "k",
-    "ppm", "fraction", "ratio", "pct", "percent", "deg", "ph", "aw", "log10", "w", "j", "kj", "pa", "kpa",
+    "g", "kg", "mg", "oz", "lb", "mol", "ml", "l", "mm", "cm", "m", "mm2", "m2", "m3", "s", "min", "h", "d", "c", "f",
+    "k", "ppm", "fraction", "ratio", "pct", "percent", "deg", "ph", "aw", "log10", "w", "j", "kj", "pa", "kpa",
 }  # fmt: skip
 SPELLED_OUT = {"c": "degc", "f": "degf", "pct": "percent", "%": "percent"}
 

@@ -12,7 +12,16 @@ def acceptable(operation: dict[str, Any]) -> list[str]:
 
 
 def published_bodies(operation: dict[str, Any]) -> list[Any]:
-    """The bodies of the published examples that are answered with success."""
+    """The bodies of the published examples that are answered with success.
+
+    Pictures and calendars have no published answers: of their examples, only those that are answered are published.
+    """
     sent = operation.get("requestBody", {}).get("content", {}).get("application/json", {}).get("examples", {})
-    told = operation["responses"].get("200", {}).get("content", {}).get("application/json", {}).get("examples", {})
-    return [example["value"] for name, example in sent.items() if name in told]
+    told = operation["responses"].get("200", {}).get("content", {})
+    answered = told["application/json"].get("examples", {}) if "application/json" in told else sent
+    return [example["value"] for name, example in sent.items() if name in answered]
+
+
+def asked_of(operation_id: str) -> str:
+    """The calculation behind an operation: its chart and its calendar take the same body."""
+    return operation_id.removesuffix("_chart").removesuffix("_calendar")

@@ -13,10 +13,10 @@ from schemathesis.core.parameters import ParameterLocation
 from schemathesis.generation.meta import TestPhase
 
 from tests.contract.line_hooks import LINES, drawn_lines, faults_of_lines, outcomes
-from tests.contract.questions import acceptable, published_bodies
+from tests.contract.questions import acceptable, asked_of, published_bodies
 from tests.contract.refusals import faults_of_problem, faults_of_refusal, is_refusal
 
-KNOWING = ("tests.contract.curing_hooks", "tests.contract.measures_hooks")
+KNOWING = ("tests.contract.curing_hooks", "tests.contract.measures_hooks", "tests.contract.brine_hooks")
 LAWFUL = [import_module(name).lawful for name in KNOWING if find_spec(name)]
 """Each lawful(operation_id, body, random) -> another body that is to be answered, or None where it knows none."""
 
@@ -61,7 +61,7 @@ def _known(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 
 
 def _lawful(operation: dict[str, Any], body: dict[str, Any], random: Random) -> Any:
-    known = _known(operation["operationId"], body, random)
+    known = _known(asked_of(operation["operationId"]), body, random)
     published = published_bodies(operation)
     return known or (random.choice(published) if published else body)
 

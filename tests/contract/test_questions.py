@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from tests.contract.questions import acceptable, published_bodies
+from tests.contract.questions import acceptable, asked_of, published_bodies
 
 
 def operation(request: dict[str, Any], answer: dict[str, Any], error: dict[str, Any]) -> dict[str, Any]:
@@ -31,3 +31,16 @@ def test_a_body_whose_example_is_refused_is_not_among_the_lawful():
     lawful = published_bodies(operation({"loin": loin, "brine": brine}, {"loin": {}}, {"brine": {}}))
 
     assert lawful == [{"meat": 1}]
+
+
+def test_every_example_of_a_picture_is_lawful():
+    """An operation without answers in JSON publishes only examples that are answered."""
+    chart = operation({"loin": {"value": {"meat": 1}}}, {}, {})
+    chart["responses"]["200"]["content"] = {"image/svg+xml": {}, "image/png": {}}
+
+    assert published_bodies(chart) == [{"meat": 1}]
+
+
+def test_a_chart_is_asked_as_its_calculation_is():
+    """Whoever knows lawful bodies of the one knows those of the others."""
+    assert {asked_of(f"curing_dose{form}") for form in ("", "_chart", "_calendar")} == {"curing_dose"}

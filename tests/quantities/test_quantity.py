@@ -36,8 +36,19 @@ def test_a_moment_says_its_offset():
     assert moment == datetime(2026, 12, 1, 7, tzinfo=UTC)
 
 
-@pytest.mark.parametrize("text", ["2026-12-01T08:00:00", "2026-12-01T08:00Z", "2026-02-30T08:00:00Z", "2026-12-01", 1])
+@pytest.mark.parametrize("offset", ["+14:00", "+13:45", "-12:00", "+05:45"])
+def test_a_moment_may_be_anywhere(offset):
+    """From Kiritimati to Baker Island (IANA time zone database: the offsets run from -12:00 to +14:00)."""
+    told = TypeAdapter(Moment).validate_python(f"2026-12-01T08:00:00{offset}", strict=True)
+
+    assert told.isoformat() == f"2026-12-01T08:00:00{offset}"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["2026-12-01T08:00:00+14:01", "2026-12-01T08:00:00", "2026-12-01T08:00Z", "2026-02-30T08:00:00Z", "2026-12-01", 1],
+)
 def test_what_is_no_moment_is_refused(text):
-    """Without an offset, without seconds, on no day of the calendar, as a number."""
+    """Too far from UTC, without an offset, without seconds, on no day of the calendar, as a number."""
     with pytest.raises(ValidationError):
         TypeAdapter(Moment).validate_python(text, strict=True)

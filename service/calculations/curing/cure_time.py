@@ -34,7 +34,7 @@ from service.calculations.curing.timing.thumb import ThumbRule, beside, rules_fo
 from service.calculations.curing.timing.validity import VALIDITY, Validity
 from service.calculations.curing.timing.warning import caution_ids
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, IfStated, Moment, Request, made
+from service.quantities.models import Answer, HowMany, IfStated, Moment, Request, made
 from service.quantities.quantity import Duration, Mass
 from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
@@ -48,7 +48,7 @@ class CureTimeRequest(Request):
 
     meat: Mass
     """All the raw meat that is cured together, as weighed."""
-    pieces: int = Field(default=1, ge=1, le=1000)
+    pieces: HowMany = 1
     """How many pieces of about this size it is."""
     shape: Shape
     """Of the thickest piece. Measure it; days go by the square of its thickness."""
@@ -139,7 +139,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         CureTimeAnswer,
         starts_at=request.starts_at,
         target=request.target,
-        target_salt=band_of(*(one.target_ratio * plan.contents.percent_per_ratio for one in arrivals)),
+        target_salt=band_of(one.target_ratio * plan.contents.percent_per_ratio for one in arrivals),
         stages=spans_of(plan.stages),
         days=days,
         pull=pull,
@@ -148,7 +148,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         turn_after_d=turn_days(plan.stages, last_d=days.high),
         advice=advice_for(plan.piece, plan.stages, days, plan.injection, window_closed=pull.forecast == "at_risk"),
         looks=_looks(request, teller),
-        course=_course(teller, days) if full else (),
+        course=_course(plan, teller, days) if full else (),
         profile=teller.profile(days.typical, plan.piece) if full else (),
         rules_of_thumb=_rules(plan, teller, days) if full else (),
         nitrite_at_centre="not_told",
@@ -179,8 +179,9 @@ def _looks(request: CureTimeRequest, teller: Teller) -> tuple[CoursePoint, ...]:
     return teller.points(np.array([days_d(one) for one in request.look_after]))
 
 
-def _course(teller: Teller, days: Days) -> tuple[CoursePoint, ...]:
-    return teller.points(curve_days_d(days.high * BEYOND_SHARE))
+def _course(plan: Plan, teller: Teller, days: Days) -> tuple[CoursePoint, ...]:
+    changes = (one.start_d for one in plan.courses.typical.followed[1:])
+    return teller.points(curve_days_d(days.high * BEYOND_SHARE, changes))
 
 
 def _rules(plan: Plan, teller: Teller, days: Days) -> tuple[ThumbRule, ...]:

@@ -1,9 +1,9 @@
 """The piece: its shape, which of its faces are open to the cure, and whether that goes with its weight."""
 
-from math import pi
-from typing import Annotated, Literal, NamedTuple, assert_never
+from math import pi, prod
+from typing import Annotated, Any, Literal, NamedTuple, assert_never
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from service.calculations.refusals import Impossible
 from service.quantities.models import Request
@@ -21,8 +21,14 @@ THINNEST_MM, THICKEST_MM, LONGEST_MM = 3.0, 500.0, 2000.0
 LIGHTEST_SHARE, HEAVIEST_SHARE = 0.6, 1.7
 """A block of the stated size may weigh this much of the stated piece: pieces are no blocks (own bounds)."""
 
-OpenFaces = Literal[0, 1, 2]
-BroadFaces = Literal[1, 2]
+
+def _no_truth(value: Any) -> Any:
+    """JSON's true is no number of faces; Python takes it for 1."""
+    return str(value) if isinstance(value, bool) else value
+
+
+OpenFaces = Annotated[Literal[0, 1, 2], BeforeValidator(_no_truth)]
+BroadFaces = Annotated[Literal[1, 2], BeforeValidator(_no_truth)]
 
 
 class Slab(Request):
@@ -155,20 +161,20 @@ def _of_slab(shape: Slab, weight_g: float) -> Piece:
 
 def _of_cylinder(shape: Cylinder, weight_g: float) -> Piece:
     diameter_mm, length_mm = shape.diameter.mm, shape.length.mm
-    _require_weight(pi / 4 * diameter_mm**2 * length_mm, weight_g)
+    _require_weight(weight_g, block_g=pi / 4 * diameter_mm**2 * length_mm * MEAT_G_PER_MM3)
     ends = [_axis(length_mm, shape.open_ends)] if shape.open_ends else []
     return Piece(_shortest_first([Axis("cylinder", diameter_mm / 2), *ends]), min(diameter_mm, length_mm), weight_g)
 
 
 def _of_sphere(shape: Sphere, weight_g: float) -> Piece:
     diameter_mm = shape.diameter.mm
-    _require_weight(pi / 6 * diameter_mm**3, weight_g)
+    _require_weight(weight_g, block_g=pi / 6 * diameter_mm**3 * MEAT_G_PER_MM3)
     return Piece((Axis("sphere", diameter_mm / 2),), diameter_mm, weight_g)
 
 
 def _of_brick(shape: Brick, weight_g: float) -> Piece:
     edges_mm = (shape.thickness.mm, shape.width.mm, shape.length.mm)
-    _require_weight(edges_mm[0] * edges_mm[1] * edges_mm[2], weight_g)
+    _require_weight(weight_g, block_g=prod(edges_mm) * MEAT_G_PER_MM3)
     return _block(edges_mm, shape.open_faces, weight_g)
 
 
@@ -217,8 +223,7 @@ def _unfit(size_mm: float, nearest: str) -> Impossible:
     return Impossible(code="size_out_of_range", reason=reason, nearest=nearest)
 
 
-def _require_weight(volume_mm3: float, weight_g: float) -> None:
-    block_g = volume_mm3 * MEAT_G_PER_MM3
+def _require_weight(weight_g: float, *, block_g: float) -> None:
     if not LIGHTEST_SHARE <= block_g / weight_g <= HEAVIEST_SHARE:
         raise Impossible(
             code="shape_contradicts_weight",

@@ -2,10 +2,8 @@
 
 from typing import NamedTuple
 
-from pydantic import Field
-
 from service.calculations.curing.pieces import Shape
-from service.quantities.models import Request
+from service.quantities.models import HowMany, Request
 from service.quantities.quantity import Duration, Temperature
 
 
@@ -14,7 +12,7 @@ class Stay(Request):
 
     shape: Shape
     """Of the thinnest piece, measured where it is thin: what is thin takes up more, and this must not be too little."""
-    pieces: int = Field(default=1, ge=1, le=1000)
+    pieces: HowMany = 1
     """How many pieces of about this size it is."""
     temperature: Temperature
     """Of the meat, from -1 to 5 degC. However cold it is, the stay is reckoned at 5 degC."""

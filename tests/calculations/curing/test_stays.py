@@ -233,6 +233,8 @@ UNREADABLE: list[Body] = [
     {"stay": stay_of(2, lasts=amount(2, "kg"))},
     {"stay": stay_of(float("nan"))},
     {"stay": stay_of(2, {"kind": "cloud"})},
+    {"stay": stay_of(2, {**SLAB, "open_faces": {"sides": False}})},
+    {"stay": stay_of(2, {"kind": "slab", "thickness": amount(80, "mm"), "open_faces": True})},
     {"kind": "equilibrium", "stay": stay_of(2)},
 ]
 

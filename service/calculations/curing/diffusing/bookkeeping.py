@@ -51,7 +51,7 @@ def meat_water_salt_percent(*, strength_ratio: float, water_fraction: float) -> 
     Parameters
     ----------
     strength_ratio : float
-        Salt per water in the meat [g/g]
+        Salt per water in the meat, by weight [ratio]
     water_fraction : float
         Water in the meat per green weight, pumped water counted [fraction]
 

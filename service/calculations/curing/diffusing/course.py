@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from math import inf
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from service.calculations.curing.diffusing.exchange import Endless, Limited
 from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, Relaxation
@@ -100,12 +100,9 @@ class Course:
 
     def first_day_d(self, target_ratio: float, *, row: int = MIDDLE, rising: bool = True) -> float:
         """The first day on which the middle, or another row, has risen or fallen to this strength; inf for never."""
-        sign = 1.0 if rising else -1.0
-        for one in self.followed:
-            reach_mm2 = _first_reach_mm2(one, sign * target_ratio, sign, row)
-            if reach_mm2 < inf:
-                return one.day_d(reach_mm2)
-        return inf
+        sought = Sought(row, target_ratio, 1 if rising else -1)
+        reaches = ((one, _first_reach_mm2(one, sought)) for one in self.followed)
+        return next((one.day_d(reach_mm2) for one, reach_mm2 in reaches if reach_mm2 < inf), inf)
 
 
 def _relaxation(leg: Leg, state: "Array") -> Relaxation:
@@ -114,17 +111,28 @@ def _relaxation(leg: Leg, state: "Array") -> Relaxation:
     return leg.exchange.relaxation(state, salt_ratio=leg.salt_ratio)
 
 
-def _first_reach_mm2(one: Followed, target: float, sign: float, row: int) -> float:
-    """Where sign times the row first comes to the target."""
+class Sought(NamedTuple):
+    """A strength that a row is to come to, from below (1) or from above (-1)."""
+
+    row: int
+    target_ratio: float
+    way: Literal[1, -1]
+
+    def over(self, ratios: "Array") -> "Array":
+        """How far beyond it these are; negative before."""
+        return self.way * (ratios - self.target_ratio)
+
+
+def _first_reach_mm2(one: Followed, sought: Sought) -> float:
+    """Where the row first comes to what is sought; inf for nowhere in this leg."""
     low = high = under = over = 0.0
     wide, fine = _grids()
-    last = one.reach_mm2(one.end_d) if one.end_d < inf else _rest_mm2(one.relaxation, target, sign, row)
-    grid = last * wide
+    grid = wide * (one.reach_mm2(one.end_d) if one.end_d < inf else _rest_mm2(one.relaxation, sought))
     for _ in range(ROUNDS):
-        values = sign * one.relaxation.row_at(row, grid) - target
-        if not (values >= 0).any():
-            return inf
+        values = sought.over(one.relaxation.row_at(sought.row, grid))
         first = int((values >= 0).argmax())
+        if not values[first] >= 0:
+            return inf
         if first == 0:
             return float(grid[0])
         low, high, under, over = grid[first - 1], grid[first], values[first - 1], values[first]
@@ -140,10 +148,10 @@ def _grids() -> tuple["Array", "Array"]:
     return np.append(0.0, np.geomspace(EARLIEST_SHARE, 1.0, GRID)), np.linspace(0.0, 1.0, GRID)
 
 
-def _rest_mm2(relaxation: Relaxation, target: float, sign: float, row: int) -> float:
-    """By then what is left to fade is less than what is left to go; nothing where the target is never come to."""
+def _rest_mm2(relaxation: Relaxation, sought: Sought) -> float:
+    """By then less is left to fade than to go; nothing where what is sought is never come to."""
     import numpy as np
 
-    room = sign * relaxation.final_ratio - target
-    fading = np.abs(relaxation.told[row]).sum()
+    room = sought.way * (relaxation.final_ratio - sought.target_ratio)
+    fading = np.abs(relaxation.told[sought.row]).sum()
     return float(np.log1p(fading / room) / relaxation.rates[0]) if room > 0 else 0.0

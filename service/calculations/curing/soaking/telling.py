@@ -93,8 +93,8 @@ class Soaked:
                 SoakPoint,
                 after_h=round(hour_h, DIGITS),
                 removed=_removed([100 * (1 - one[MEAN] / had_percent) for one in three]),
-                mean=band_of(*(one[MEAN] for one in three)),
-                centre=band_of(*(one[MIDDLE] for one in three)),
+                mean=band_of(one[MEAN] for one in three),
+                centre=band_of(one[MIDDLE] for one in three),
             )
             for hour_h, *three in zip(hours_h.tolist(), slow, typical, quick, strict=True)
         )

@@ -37,7 +37,7 @@ def advice_for(
     return tuple(
         made(Advice, code=code, text=text)
         for code, applies, text in (
-            ("inject_thick_piece", piece.slow_mm > INJECT_FROM_MM and injection is None, _inject(piece)),
+            ("inject_thick_piece", piece.thickness_mm > INJECT_FROM_MM and injection is None, _inject(piece)),
             ("sealed_face_slows", _sealed(piece), _SEALED),
             ("let_it_even_out", stages[-1].stage.kind == "endless_brine", _EVEN_OUT),
             ("long_cure", days.high > LONG_D, _LONG),
@@ -53,8 +53,8 @@ def _sealed(piece: Piece) -> bool:
 
 def _inject(piece: Piece) -> str:
     return (
-        f"Salt has to go as far as in a piece of {piece.slow_mm:.4g} mm open on both sides. Pieces of more than about "
-        f"{INJECT_FROM_MM:g} mm are better injected: ask POST /v1/curing/dose with a method of injected."
+        f"It is {piece.thickness_mm:.4g} mm thick. Pieces of more than about {INJECT_FROM_MM:g} mm are better "
+        "injected: ask POST /v1/curing/dose with a method of injected."
     )
 
 

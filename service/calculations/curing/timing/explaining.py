@@ -61,7 +61,7 @@ def _surrounds(one: TimedStage, plan: Plan) -> str:
     salt_g = salt_of_stage_g(stage, plan.contents.meat_g)
     if stage.kind == "dry":
         return f"dry: {salt_g:,.4g} g of salt over {plan.contents.water_g:,.5g} g of water in the meat"
-    water_g = stage.brine.g - salt_g
+    water_g = stage.brine_g - salt_g
     return (
         f"brine: {salt_g:,.4g} g of salt in {water_g:,.5g} g of water, {water_g / plan.contents.water_g:.3g} times the "
         "water in the meat"

@@ -22,10 +22,10 @@ class FinalSalt(Answer):
 def final_of(courses: Courses, contents: Contents, stages: tuple[TimedStage, ...]) -> FinalSalt:
     """Both readings of the last stage."""
     last = stages[-1].stage
-    bath_water_g = last.brine.g * (1 - last.salt_percent / 100) if last.kind == "brine" else 0.0
+    bath_water_g = last.brine_g * (1 - last.salt_percent / 100) if last.kind == "brine" else 0.0
     return made(
         FinalSalt,
-        meat_water=band_of(*(course.final_ratio * contents.percent_per_ratio for course in courses)),
+        meat_water=band_of(course.final_ratio * contents.percent_per_ratio for course in courses),
         whole_system_percent=round(_whole_system_percent(courses, contents, stages), DIGITS),
         bath_to_meat_ratio=None if last.kind == "endless_brine" else round(bath_water_g / contents.water_g, 4),
     )
@@ -37,7 +37,7 @@ def _whole_system_percent(courses: Courses, contents: Contents, stages: tuple[Ti
         return last.salt_percent
     added_g = salt_of_stage_g(last, contents.meat_g)
     held_g = _held_g(courses, contents, last)
-    bath_g = last.brine.g if last.kind == "brine" else added_g
+    bath_g = last.brine_g if last.kind == "brine" else added_g
     # Pumped brine and the salt of earlier stages lie in the meat when the last stage begins.
     meat_g = contents.meat_g + contents.pumped_g + max(held_g - contents.salt_g, 0.0)
     return whole_system_salt_percent(salt_g=held_g + added_g, meat_g=meat_g, bath_g=bath_g)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from service.calculations.curing.pieces import Piece
 from service.calculations.curing.timing.setting import Contents, Courses, TimedStage, courses_of
-from service.calculations.curing.timing.stages import EarlierStage, Injection, Stage, require_cold_c
+from service.calculations.curing.timing.stages import EarlierStage, Injection, Stage, require_cold_c, require_liquid
 from service.calculations.refusals import Impossible
 from service.quantities.quantity import Duration
 
@@ -37,6 +37,7 @@ def plan_of(piece: Piece, contents: Contents, injection: Injection | None, stage
     """Follow the salt. Raises Impossible for a stage outside of the cold, or a grid of needles that is none."""
     for one in stages:
         require_cold_c(one.stage.temperature.c)
+        require_liquid(one.stage)
     if injection:
         _require_grid(injection)
     return Plan(piece, contents, stages, injection, courses_of(piece, contents, stages, profile=profile))

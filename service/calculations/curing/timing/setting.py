@@ -94,7 +94,7 @@ def _exchange(stage: Stage, modes: Modes, contents: Contents) -> Exchange:
         return Endless(modes)
     if stage.kind != "brine":
         return Limited(modes, 0.0)
-    water_g = stage.brine.g * (1 - stage.salt_percent / 100)
+    water_g = stage.brine_g * (1 - stage.salt_percent / 100)
     return Limited(modes, bath_ratio(bath_water_g=water_g, meat_water_g=contents.water_g))
 
 
@@ -150,7 +150,7 @@ def salt_of_stage_g(stage: Stage, meat_g: float) -> float:
     """
     match stage.kind:
         case "brine":
-            return stage.brine.g * stage.salt_percent / 100
+            return stage.brine_g * stage.salt_percent / 100
         case "dry":
             return meat_g * stage.salt_percent / 100
         case "rest" | "endless_brine":

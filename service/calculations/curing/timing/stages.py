@@ -4,14 +4,18 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from service.calculations.curing.brining.density import brine_density_kg_per_m3
+from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
 from service.calculations.curing.methods import TakenUpPercent
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.refusals import Impossible
 from service.quantities.models import Request
-from service.quantities.quantity import Duration, Length, Mass, Temperature
+from service.quantities.quantity import Duration, Length, Measure, Temperature
 
 COLDEST_C, WARMEST_C = -1.0, 5.0
 """Days are told for these temperatures alone: below, meat freezes and salt stands still; above, things grow."""
+
+USUAL_COLD = "2 to 4 degC (36 to 40 degF)"
 
 BrineSaltPercent = Annotated[float, Field(ge=0.5, le=SATURATED_BRINE_SALT_PERCENT)]
 """Percent by weight of the brine, up to saturation: 7, not 0.07."""
@@ -38,10 +42,18 @@ class BrineStage(StageBase):
 
     kind: Literal["brine"]
     """The kind of stage."""
-    brine: Mass
-    """The whole brine, its salt counted, that lies around all the meat."""
+    brine: Measure
+    """The whole brine, its salt counted, that lies around all the meat: by weight, or by volume at this temperature."""
     salt_percent: BrineSaltPercent
     """Salt by weight of the brine when the meat goes in."""
+
+    @property
+    def brine_g(self) -> float:
+        """Grams of the brine; a volume by its density."""
+        if not self.brine.is_volume:
+            return self.brine.g
+        fraction = self.salt_percent / 100
+        return self.brine.ml * brine_density_kg_per_m3(fraction, temperature_c=max(self.temperature.c, 0.0)) / 1000
 
 
 class EndlessBrineStage(StageBase):
@@ -100,11 +112,24 @@ def require_cold_c(stated_c: float) -> None:
         raise Impossible(
             code="too_cold",
             reason=f"At {stated_c:.4g} degC meat freezes, and salt stands still in it.",
-            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; 2 to 4 degC (36 to 40 degF) is usual.",
+            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
         )
     if not stated_c <= WARMEST_C:
         raise Impossible(
             code="too_warm",
             reason=f"At {stated_c:.4g} degC salt moves faster, and so does everything that spoils meat.",
-            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; 2 to 4 degC (36 to 40 degF) is usual.",
+            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
+        )
+
+
+def require_liquid(stage: Stage) -> None:
+    """Raises Impossible for a brine that would freeze."""
+    if stage.kind not in ("brine", "endless_brine"):
+        return
+    freezes_c = freezing_point_c(min(stage.salt_percent / 100, EUTECTIC_FRACTION))
+    if not stage.temperature.c > freezes_c:
+        raise Impossible(
+            code="too_cold",
+            reason=f"A brine of {stage.salt_percent:.4g} percent freezes at {freezes_c:.2f} degC.",
+            nearest=f"Cure above that; {USUAL_COLD} is usual.",
         )

@@ -75,7 +75,7 @@ def _arrival(target: Target, course: Course, contents: Contents, *, needles_mm: 
     target_ratio = _target_ratio(target, course, contents)
     day_d = course.first_day_d(target_ratio)
     if needles_mm:
-        day_d = max(day_d, _between_needles_d(course, needles_mm, share=target_ratio / course.final_ratio))
+        day_d = max(day_d, _between_needles_d(course, needles_mm, share_fraction=target_ratio / course.final_ratio))
     return Arrival(day_d, target_ratio)
 
 
@@ -85,11 +85,11 @@ def _target_ratio(target: Target, course: Course, contents: Contents) -> float:
     return target.percent / contents.percent_per_ratio
 
 
-def _between_needles_d(course: Course, needles_mm: float, *, share: float) -> float:
+def _between_needles_d(course: Course, needles_mm: float, *, share_fraction: float) -> float:
     """Days until pumped salt has spread half the way between two stitches: a rub on the faces of so thin a slab."""
     modes = modes_of("slab", profile=False).sized(needles_mm / 2)
     leg = Leg(Limited(modes, 0.0), 1.0, course.followed[0].leg.diffusivity_mm2_per_d, 0.0, inf)
-    return Course(modes.weights, [leg], even_ratio=0.0).first_day_d(min(share, NEVER_ALL))
+    return Course(modes.weights, [leg], even_ratio=0.0).first_day_d(min(share_fraction, NEVER_ALL))
 
 
 def _require_salt(courses: Courses) -> None:

@@ -1,5 +1,6 @@
 """What is told of a course: days and salt with a low and a high side, and the points of its curves."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Literal
 
 from service.calculations.curing.diffusing.axes import DEPTHS
@@ -7,7 +8,7 @@ from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, PROFI
 from service.calculations.curing.pieces import Piece
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.timing.setting import Contents, Courses
-from service.quantities.models import Answer, made
+from service.quantities.models import Answer, holding, made
 
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
@@ -99,7 +100,10 @@ class Teller:
         return tuple(made(ProfilePoint, depth_mm=depth, salt=band) for depth, band in zip(depths, bands, strict=True))
 
     def _read(self, days_d: "Array") -> tuple["Array", "Array", "Array"]:
-        slow, typical, quick = (course.at(days_d) * self._percent_per_ratio for course in self._courses)
+        import numpy as np
+
+        # In the first hours a sum of modes may lie a hair below nothing.
+        slow, typical, quick = (np.maximum(course.at(days_d), 0) * self._percent_per_ratio for course in self._courses)
         return slow, typical, quick
 
 
@@ -108,21 +112,30 @@ def days_of(low_d: float, *, typical_d: float, high_d: float) -> Days:
     return made(Days, low=round(low_d, 2), typical=round(typical_d, 2), high=round(high_d, 2), unit="d")
 
 
-def curve_days_d(last_d: float) -> "Array":
-    """Days for a curve to this one."""
+def curve_days_d(last_d: float, changes_d: Iterable[float]) -> "Array":
+    """Days for a curve to this one, those of a change of stage among them."""
     import numpy as np
 
-    return last_d * np.linspace(0.0, 1.0, POINTS) ** 1.5
+    days = last_d * np.linspace(0.0, 1.0, POINTS) ** 1.5
+    return np.union1d(days, [day for day in changes_d if day < last_d])
 
 
-def band_of(slow: float, typical: float, quick: float) -> SaltBand:
+def band_of(slow_typical_quick: Iterable[float]) -> SaltBand:
     """One band of three readings."""
-    three = (slow, typical, quick)
+    three = tuple(slow_typical_quick)
     return made(
-        SaltBand, low=round(min(three), DIGITS), typical=round(typical, DIGITS), high=round(max(three), DIGITS),
+        SaltBand, low=round(min(three), DIGITS), typical=round(three[1], DIGITS), high=round(max(three), DIGITS),
         unit="percent",
     )  # fmt: skip
 
 
 def _bands(slow: "Array", typical: "Array", quick: "Array") -> list[SaltBand]:
-    return [band_of(*three) for three in zip(slow.tolist(), typical.tolist(), quick.tolist(), strict=True)]
+    """The same for many at once."""
+    import numpy as np
+
+    lows = np.minimum(np.minimum(slow, typical), quick).round(DIGITS).tolist()
+    highs = np.maximum(np.maximum(slow, typical), quick).round(DIGITS).tolist()
+    return [
+        holding(SaltBand, {"low": low, "typical": middle, "high": high, "unit": "percent"})
+        for low, middle, high in zip(lows, typical.round(DIGITS).tolist(), highs, strict=True)
+    ]

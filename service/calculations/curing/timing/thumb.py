@@ -61,15 +61,15 @@ def _per_pound(low_d: float, *, high_d: float) -> Callable[[Piece], tuple[float,
     return lambda piece: (low_d * _pounds(piece), high_d * _pounds(piece))
 
 
-def _to_the_middle(inches_per_d: float, *, extra_d: float) -> Callable[[Piece], tuple[float, float]]:
-    return lambda piece: (_inches(piece) / 2 / inches_per_d + extra_d,) * 2
+def _to_the_middle(mm_per_d: float, *, extra_d: float) -> Callable[[Piece], tuple[float, float]]:
+    return lambda piece: (piece.thickness_mm / 2 / mm_per_d + extra_d,) * 2
 
 
 RULES = (
     Rule("week_per_inch", "Seven days for each inch of thickness.", lambda piece: (7 * _inches(piece),) * 2, HOBBY),
     Rule("quarter_inch_a_day", "A quarter of an inch a day to the middle, and two days.",
-         _to_the_middle(0.25, extra_d=2), HOBBY),
-    Rule("eighth_inch_a_day", "An eighth of an inch a day to the middle.", _to_the_middle(0.125, extra_d=0), HOBBY),
+         _to_the_middle(25.4 / 4, extra_d=2), HOBBY),
+    Rule("eighth_inch_a_day", "An eighth of an inch a day to the middle.", _to_the_middle(25.4 / 8, extra_d=0), HOBBY),
     Rule("days_per_pound", "One and a half to two days for each pound.", _per_pound(1.5, high_d=2), HOBBY),
     Rule("day_per_100_g", "A day for each 100 g.", lambda piece: (piece.weight_g / 100,) * 2, HOBBY),
     Rule("ham_in_sweet_pickle", "Hams and shoulders in sweet pickle: three and a half to four days for each pound.",

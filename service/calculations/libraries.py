@@ -1,0 +1,9 @@
+"""The slow libraries of this room, which are imported by the functions that use them."""
+
+
+def load_libraries() -> None:
+    """Import them now, while nobody waits: together they take about a second, once in each process."""
+    import numpy as np
+    import scipy.special
+
+    del np, scipy

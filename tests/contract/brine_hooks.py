@@ -1,0 +1,32 @@
+"""What the fuzzer knows of brines: brines to ask for, and the proof of every answer and refusal."""
+
+import json
+from random import Random
+from typing import Any
+
+import schemathesis
+
+from tests.calculations.curing.brine_bodies import lawful_body
+from tests.calculations.curing.brine_proofs import faults_of_brine, faults_of_refusal
+
+BRINE = "/v1/curing/brine"
+
+
+def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
+    """A body that is to be answered, or None for an operation that makes no brine."""
+    return lawful_body(random) if operation_id == "curing_brine" else None
+
+
+@schemathesis.check
+def brines_are_proved(ctx: Any, response: Any, case: Any) -> None:
+    """Salt, water and heat of every answer balance, and every refusal of a valid request is true."""
+    if case.path != BRINE or case.method.upper() != "POST" or response.status_code not in (200, 422):
+        return
+    told = json.loads(response.content)
+    if response.status_code == 200:
+        faults = faults_of_brine(case.body, told)
+    elif told["code"] == "invalid_request":
+        return
+    else:
+        faults = faults_of_refusal(case.body, told)
+    assert not faults, "; ".join(faults)
