@@ -40,8 +40,8 @@ Expression = Literal[
 
 Basis = Literal[
     "green_weight", "skin_free_green_weight", "skin_on_green_weight", "whole_batch", "product_at_addition",
-    "whole_system", "pickle", "any_reading", "curing_salt", "finished_product", "accelerator_used",
-    "per_piece", "non_fat_portion", "total_ingredients", "unconfirmed",
+    "whole_system", "whole_system_after_stay", "pickle", "any_reading", "curing_salt", "finished_product",
+    "accelerator_used", "per_piece", "non_fat_portion", "total_ingredients", "unconfirmed",
 ]  # fmt: skip
 """The weight it is divided by."""
 

@@ -19,11 +19,17 @@ def some_lines(rows: int) -> list[dict[str, Any]]:
 
 def _lines() -> Iterator[dict[str, Any]]:
     answered = [row["request"] for row in json.loads(EXAMPLES.read_text()) if row["status"] == 200]
+    answered = [request for request in answered if not states_a_stay(request)]
     number = 0
     while True:
         for request in answered:
             yield {"id": number, "request": _varied(request, number)}
             number += 1
+
+
+def states_a_stay(request: dict[str, Any]) -> bool:
+    """Whether a model of salt in meat is solved for it; bars are set for what every other dose costs."""
+    return "stay" in request["method"].get("basis", {})
 
 
 def _varied(request: dict[str, Any], number: int) -> dict[str, Any]:

@@ -7,10 +7,11 @@ from typing import Any
 import schemathesis
 
 from tests.calculations.curing.check_proofs import faults_of_check
-from tests.calculations.curing.kitchen import GRAMS, MILLILITRES, nitrite_by_mass_balance_ppm
+from tests.calculations.curing.kitchen import weight_g
 from tests.calculations.curing.law import faults_of_dose
 from tests.calculations.curing.lawful import lawful_body
-from tests.calculations.curing.proofs import VOLUMES, faults_of_refusal
+from tests.calculations.curing.proofs import faults_of_refusal
+from tests.calculations.curing.stays import readings_ppm
 from tests.calculations.curing.written_bodies import written_body
 
 DOSE = "/v1/curing/dose"
@@ -51,11 +52,5 @@ def checks_are_proved(ctx: Any, response: Any, case: Any) -> None:
 
 def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
     """Limits that the weights of an answer break."""
-    weighed = {item["what"]: grams(item["amount"]) for item in told["weigh"]}
-    return faults_of_dose(body, nitrite_by_mass_balance_ppm(body, weighed))
-
-
-def grams(amount: dict[str, Any]) -> float:
-    """A weight of the answer in grams."""
-    value, unit = amount["value"], amount["unit"]
-    return float(value * GRAMS[unit] if unit in GRAMS else value * {**MILLILITRES, **VOLUMES}[unit] * 0.9982)
+    weighed = {item["what"]: weight_g(item["amount"]) for item in told["weigh"]}
+    return faults_of_dose(body, readings_ppm(body, weighed))

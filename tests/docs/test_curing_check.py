@@ -77,7 +77,7 @@ def test_naming_the_basis_settles_the_bucket(book: RuleBook):
 
 def test_the_five_recipes_come_out_as_told(book: RuleBook):
     """Verdicts, ranges and call-outs in the text are those of the answers."""
-    sausage, bucket, bacon, brisket, strong = (answered(book, body) for body in BODIES)
+    sausage, bucket, bacon, brisket, strong = (answered(book, body) for body in BODIES[:5])
 
     assert [one.verdicts.going_in for one in (sausage, bucket, bacon, brisket, strong)] == [
         "cannot_tell", "cannot_tell", "met", "cannot_tell", "not_met",
@@ -91,6 +91,15 @@ def test_the_five_recipes_come_out_as_told(book: RuleBook):
     assert {one.verdict for one in brisket.findings} == {"cannot_tell"}
     assert [one.code for one in strong.call_outs] == ["do_not_eat", "strong_salt_at_weak_rate"]
     assert f"{strong.figures.readings[0].high:,.0f} ppm" in PAGE
+
+
+def test_the_stay_comes_out_as_told(book: RuleBook):
+    """The last recipe is met, with the two figures of the text."""
+    told = answered(book, BODIES[5])
+
+    readings = {one.reading: shown(one) for one in told.figures.readings if one.expressed_as == "sodium_nitrite"}
+    assert (told.verdicts.going_in, len(BODIES)) == ("met", 6)
+    assert f"with {readings['after_stay']} ppm when it comes out of the {readings['equilibrium']}" in PAGE
 
 
 def test_every_field_and_code_is_on_the_page():

@@ -183,6 +183,19 @@ def test_readme_tells_the_true_weights(client: TestClient):
     assert [weights["curing_salt"]["value"], weights["salt"]["value"]] == [float(number) for number in told.groups()]
 
 
+def test_the_page_on_doses_tells_the_true_stay(client: TestClient):
+    """The share and the figures of the nut that comes out in time are those of the answer to its command."""
+    page = (TOP / "docs/curing-dose.md").read_text("utf-8")
+    body = next(found[2] for found in CURL.finditer(page) if '"stay"' in found[2])
+    told = client.post("/v1/curing/dose", content=body, headers={"Content-Type": "application/json"}).json()
+
+    ppm = {one["basis"]: one["value"] for one in told["figures"]["nitrite_on_every_basis"][::-1]}
+    stay = next(step for step in told["steps"] if step.startswith("Stay"))
+    after, system = (f"{ppm[name]:.1f}" for name in ("whole_system_after_stay", "whole_system"))
+    assert f"at most 0.667 of its way: {after} ppm of {system}." in page
+    assert "at most 0.667" in stay
+
+
 def test_readme_starts_with_the_two_commands():
     """One command runs the service, one its tests; both stand in README in exactly this form."""
     first, second = re.findall(r"^    (\S.*)$", README, re.MULTILINE)[:2]

@@ -56,7 +56,8 @@ def _level_ppm(held: list[Finding], *, least_fraction: float, most_fraction: flo
 
 def _on_no_target(held: list[Finding], recipe: Recipe) -> str:
     if recipe.bath and recipe.bath.pick_up_fraction:
-        return "No target keeps every limit in this bath: take the basis equilibrium with a lower target."
+        sooner = " Or take the piece out sooner, and state the shorter stay." if recipe.bath.stayed else ""
+        return f"No target keeps every limit in this bath: take the basis equilibrium with a lower target.{sooner}"
     return f"No target keeps every limit with this method{_if_stored_otherwise(held)}."
 
 

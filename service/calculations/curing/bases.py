@@ -3,7 +3,12 @@
 from typing import NamedTuple
 
 from service.calculations.curing.amounts import Amounts
-from service.calculations.curing.ingoing import ingoing_at_equilibrium_ppm, ingoing_from_pickle_ppm, ingoing_ppm
+from service.calculations.curing.ingoing import (
+    ingoing_after_stay_ppm,
+    ingoing_at_equilibrium_ppm,
+    ingoing_from_pickle_ppm,
+    ingoing_ppm,
+)
 from service.calculations.curing.methods import Bath
 
 
@@ -25,6 +30,8 @@ class Bases(NamedTuple):
     """All but the meat and the solids; in a dry cure what is rubbed on."""
     uptake_fraction: float
     """What share of that the meat takes up, per green weight; 1 for a dry or comminuted cure."""
+    after_stay_ppm: float | None = None
+    """As much of system_ppm as can be in the piece when it comes out; None where no stay is stated."""
 
     def one_gram_ppm(self, basis: str, *, least: bool = False) -> float | None:
         """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one.
@@ -48,6 +55,7 @@ BASIS_NAMES = {
     "whole_batch": "batch_ppm",
     "product_at_addition": "batch_ppm",
     "whole_system": "system_ppm",
+    "whole_system_after_stay": "after_stay_ppm",
     "pickle": "pickle_ppm",
     "any_reading": "highest_ppm",
 }
@@ -100,4 +108,15 @@ def _in_pickle(bath: Bath, amounts: Amounts) -> Bases:
         highest_ppm=max(green_ppm, system_ppm) if bath.immersed else green_ppm,
         pickle_g=pickle_g,
         uptake_fraction=uptake,
+        after_stay_ppm=_after_stay_ppm(bath, green_ppm=green_ppm, system_ppm=system_ppm) if bath.stayed else None,
+    )
+
+
+def _after_stay_ppm(bath: Bath, *, green_ppm: float, system_ppm: float) -> float:
+    pumped_share = bath.injected_g / bath.taken_up_g
+    return ingoing_after_stay_ppm(
+        pumped_ppm=green_ppm * pumped_share,
+        taken_up_ppm=green_ppm,
+        system_ppm=system_ppm,
+        share_fraction=bath.stayed.share_fraction if bath.stayed else 1.0,
     )

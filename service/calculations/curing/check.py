@@ -140,8 +140,8 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
     come before this answer.
     """
     contents = contents_of(request.curing_salts, request.ingredients, book, _most_unstated(request))
-    pot = _pot(request, contents)
-    uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g) if pot else NOT_KNOWN
+    pot, cure_d = _pot(request, contents), request.cured_for.d if request.cured_for else None
+    uptake = uptake_of(request.method, meat_g=pot.meat_g, green_g=pot.green_g, cure_d=cure_d) if pot else NOT_KNOWN
     case = _case(request, contents, pot, uptake)
     facts = recipe_facts(request.product, request.method, contents)
     measures = measures_in(contents, None if contents.hides_an_accelerator else request.accelerators)
@@ -171,7 +171,7 @@ def check(request: CheckRequest, book: RuleBook) -> CheckAnswer:
         cautions=book.cautions_of(
             check_cautions(request.product, request.method, contents, call_outs, findings, is_weak=is_weak(case, book))
         ),
-        sources=sources_of(findings) if full else (),
+        sources=sources_of(findings, stays=case.uptake.stays) if full else (),
         engine=book.engine,
     )
 

@@ -19,12 +19,15 @@ from service.calculations.curing.makeable import (
     require_weighable,
     require_weighed_skin,
 )
-from service.calculations.curing.methods import Method, bath_of, way_of
+from service.calculations.curing.methods import Bath, Method, bath_of, stay_of, way_of
+from service.calculations.curing.pieces import REASONS as PIECE_REASONS
 from service.calculations.curing.products import green_weight_g
 from service.calculations.curing.question import CureQuestion
 from service.calculations.curing.readings import EVER_MEASURED, read, substances_of
 from service.calculations.curing.rulings import DoseKind, ruling_on
 from service.calculations.curing.salts import Accelerator, CuringSalt, StockPowder
+from service.calculations.curing.taking_up import REASONS as STAY_REASONS
+from service.calculations.curing.taking_up import stayed_of
 from service.calculations.curing.verdicts import findings_of_dose, refuse_over_limits
 from service.calculations.curing.warning import caution_ids, is_coarse
 from service.calculations.curing.weighing import weighed
@@ -144,7 +147,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
     require_makeable(readings)
     held = ruling.figures(readings)
     findings = findings_of_dose(ruling, held, readings, scale)
-    full = request.detail == "full"
+    full, stays = request.detail == "full", recipe.bath is not None and recipe.bath.stayed is not None
     figures = figures_of(asked, readings, request.units, every_basis=full)
     coarse = is_coarse(exact, on_scale.amounts)
     ids = caution_ids(ruling.watch, recipe, held, findings, salt_percent=figures.salt_in_piece_percent, coarse=coarse)
@@ -158,7 +161,7 @@ def dose(request: DoseRequest, book: RuleBook) -> DoseAnswer:
         findings=findings,
         steps=steps_of(exact, on_scale.curing_salt_before_rounding_g, readings, findings) if full else (),
         cautions=book.cautions_of(ids),
-        sources=sources_of(findings) if full else (),
+        sources=sources_of(findings, stays=stays) if full else (),
         engine=book.engine,
     )
 
@@ -188,7 +191,7 @@ def _recipe(request: DoseRequest) -> Recipe:
         green_g=green_g,
         comminuted=method.kind == "comminuted",
         weighed_skin=product.kind == "bacon" and product.skin_free is not None,
-        bath=bath_of(method, green_g=green_g, meat_g=meat_g),
+        bath=_bath(request, green_g=green_g, meat_g=meat_g),
         water_g=water.g if water else 0.0,
         water_by_volume=water is not None and water.unit not in MASS_SYMBOLS,
         stock_powder_g=powder.mass.g if powder else 0.0,
@@ -205,6 +208,17 @@ def _recipe(request: DoseRequest) -> Recipe:
             accelerator=request.accelerator,
         ),
     )
+
+
+def _bath(request: DoseRequest, *, green_g: float, meat_g: float) -> Bath | None:
+    method = request.method
+    bath = bath_of(method, green_g=green_g, meat_g=meat_g)
+    if bath is None or not bath.immersed:
+        return bath
+    stay = stay_of(method)
+    if stay is None or method.kind == "dry" or method.water is None:
+        return bath
+    return bath._replace(stayed=stayed_of(stay, meat_g=meat_g, water_g=method.water.g, injected_g=bath.injected_g))
 
 
 def _stated(request: DoseRequest, recipe: Recipe) -> Iterator[WeighedItem]:
@@ -227,6 +241,6 @@ DOSE = Calculation(
     request=DoseRequest,
     answer=DoseAnswer,
     run=dose,
-    reasons=REASONS,
+    reasons=REASONS | PIECE_REASONS | STAY_REASONS,
     measures=EVER_MEASURED,
 )

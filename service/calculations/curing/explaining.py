@@ -1,9 +1,13 @@
 """The arithmetic in words, line by line, with its numbers."""
 
+from collections.abc import Iterable
+
 from service.calculations.curing.amounts import Amounts, Recipe
 from service.calculations.curing.pickle import percent_line
 from service.calculations.curing.readings import Readings
 from service.calculations.curing.salts import NITRITE_ION, POTASSIUM_NITRITE, SODIUM_NITRITE
+from service.calculations.curing.taking_up import SOURCES as STAY_SOURCES
+from service.calculations.curing.taking_up import stay_line
 from service.rules.finding import Finding
 
 FORMULA_SOURCE = (
@@ -15,9 +19,10 @@ Number = int | float
 """A number of any unit, about to be written down."""
 
 
-def sources_of(findings: tuple[Finding, ...]) -> tuple[str, ...]:
-    """The texts behind limits and formulas, each once."""
-    return tuple(dict.fromkeys([*(finding.citation for finding in findings), FORMULA_SOURCE]))
+def sources_of(findings: Iterable[Finding], *, stays: bool = False) -> tuple[str, ...]:
+    """The texts behind limits and formulas, each once; stays: a stay in a pickle was reckoned."""
+    models = STAY_SOURCES if stays else ()
+    return tuple(dict.fromkeys([*(finding.citation for finding in findings), FORMULA_SOURCE, *models]))
 
 
 def steps_of(
@@ -168,10 +173,25 @@ def _check_lines(readings: Readings, findings: tuple[Finding, ...]) -> list[str]
         lines.append(
             f"Whole system: {_mg(readings.nitrite_g)} / ({system}) = {_n(readings.nitrite_g * bases.system_ppm)} ppm."
         )
+    lines += _stay_lines(readings)
     asked = {finding.basis for finding in findings if finding.measure in ("nitrite", "nitrate")}
     if asked & {"whole_batch", "product_at_addition"}:
         lines += _batch_lines(readings)
     return lines
+
+
+def _stay_lines(readings: Readings) -> list[str]:
+    """How much of the whole system can be in the piece when it comes out."""
+    bath, bases = readings.recipe.bath, readings.bases
+    if bath is None or bath.stayed is None or bases.system_ppm is None or bases.after_stay_ppm is None:
+        return []
+    system, taken = (_n(readings.nitrite_g * one_g_ppm) for one_g_ppm in (bases.system_ppm, bases.green_ppm))
+    pumped = _n(readings.nitrite_g * bases.green_ppm * bath.injected_g / bath.taken_up_g)
+    share = f"{bath.stayed.share_fraction:.6g}"
+    moved = f"{pumped} + {share} x ({system} - {pumped})" if bath.injected_g else f"{share} x {system}"
+    most = _n(readings.nitrite_g * bases.after_stay_ppm)
+    bounds = f"no less than the {taken} ppm that are stated to be taken up, no more than the whole system"
+    return [stay_line(bath.stayed), f"After the stay: {moved} ppm, {bounds} = {most} ppm."]
 
 
 def _batch_lines(readings: Readings) -> list[str]:

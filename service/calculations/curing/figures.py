@@ -72,6 +72,7 @@ NITRITE_BASES: tuple[tuple[Basis, Expression], ...] = (
     ("product_at_addition", "nitrite_ion"),
     ("whole_system", "nitrite_salt_by_weight"),
     ("whole_system", "nitrite_ion"),
+    ("whole_system_after_stay", "nitrite_salt_by_weight"),
     ("pickle", "nitrite_salt_by_weight"),
 )
 NITRATE_BASES: tuple[tuple[Basis, Expression], ...] = (

@@ -124,6 +124,54 @@ def ingoing_at_equilibrium_ppm(*, additive_g: float, green_g: float, pickle_g: f
     return additive_g * 1e6 / (green_g + pickle_g)
 
 
+def ingoing_after_stay_ppm(
+    *, pumped_ppm: float, taken_up_ppm: float, system_ppm: float, share_fraction: float
+) -> float:
+    r"""What a piece can hold when it is taken out of its pickle, before both have become one.
+
+    .. math:: ppm = \min(system, \max(taken, pumped + share \times (system - pumped)))
+
+    Parameters
+    ----------
+    pumped_ppm : float
+        Ingoing amount of the pump before; 0 without one [ppm]
+    taken_up_ppm : float
+        Ingoing amount of pump and pick-up, as they are stated [ppm]
+    system_ppm : float
+        Meat and pickle as one, at equilibrium [ppm]
+    share_fraction : float
+        How much of the way there the piece can have gone [fraction]
+
+    Returns
+    -------
+    ppm : float
+        The most by then: never under what is stated to be taken up, never over the whole system [ppm]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    Held against a ceiling alone. A pump is taken to be spread evenly when the cover begins. Pick-up and exchange are
+    not added: diffusivities are measured on all that a piece takes up.
+
+    Examples
+    --------
+    >>> ingoing_after_stay_ppm(pumped_ppm=0, taken_up_ppm=120, system_ppm=300, share_fraction=0.5)
+    150.0
+    >>> ingoing_after_stay_ppm(pumped_ppm=80, taken_up_ppm=120, system_ppm=300, share_fraction=0.5)
+    190.0
+
+    References
+    ----------
+    Relaxation from an even start to a common end, which is linear: Crank, The Mathematics of Diffusion, 2nd ed. 1975,
+    section 4.3.5 (from memory). The bounds on both sides are this project's own (decision 0011).
+    """
+    moved_ppm = pumped_ppm + share_fraction * (system_ppm - pumped_ppm)
+    return min(system_ppm, max(taken_up_ppm, moved_ppm))
+
+
 def curing_salt_for_ppm_g(
     *, target_ppm: float, pickle_g: float, uptake_fraction: float, strength_fraction: float
 ) -> float:

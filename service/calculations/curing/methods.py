@@ -4,6 +4,7 @@ from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
+from service.calculations.curing.staying import Stay, Stayed
 from service.quantities.models import IfStated, Request
 from service.quantities.quantity import Water
 
@@ -25,6 +26,9 @@ class PickUp(Request):
     """The basis."""
     percent: TakenUpPercent
     """Pickle taken up while lying in it, percent of the raw piece before anything was done to it, weighed drained."""
+    stay: IfStated[Stay] = None
+    """How long it lies in, of what shape and how cold. Left out, the guard holds meat and pickle as if it stayed for
+    ever; stated, what the piece can have taken up by then, and it must come out when the stay ends."""
 
 
 ImmersionBasis = Annotated[Equilibrium | PickUp, Field(discriminator="kind")]
@@ -54,7 +58,8 @@ class Immersion(Request):
     water: Water
     """Water of the pickle. State other liquids here too, and ice by weight."""
     basis: ImmersionBasis
-    """The reading that decides. The whole system is always worked out as well, and both must keep the limit."""
+    """The reading that decides. The whole system is always worked out as well, and both must keep the limit; where a
+    pick-up states a stay, as much of the whole system as can be in the piece when it comes out."""
 
 
 class Injected(Request):
@@ -98,6 +103,8 @@ class Bath(NamedTuple):
     pick_up_fraction: float
     equilibrium: bool
     immersed: bool
+    stayed: Stayed | None = None
+    """Where it is stated when the piece comes out."""
 
     @property
     def taken_up_g(self) -> float:
@@ -134,6 +141,8 @@ class Way(NamedTuple):
     method: str
     basis: str | None
     """How an immersion, or the cover after a pump, is reckoned."""
+    stays: bool = False
+    """Whether it is stated when the piece comes out."""
 
     @property
     def in_pickle(self) -> bool:
@@ -154,9 +163,18 @@ class Way(NamedTuple):
 
 def way_of(method: Method) -> Way:
     """The words for a method."""
-    if method.kind == "immersion":
-        return Way("immersion", method.basis.kind)
-    return Way(method.kind, method.cover.kind if method.kind == "injected_then_covered" else None)
+    if method.kind == "immersion" or method.kind == "injected_then_covered":
+        basis = _lying(method)[1]
+        return Way(method.kind, basis.kind, basis.kind == "pick_up" and basis.stay is not None)
+    return Way(method.kind, None)
+
+
+def stay_of(method: Method) -> Stay | None:
+    """The stay in a pickle, where one is stated."""
+    if method.kind != "immersion" and method.kind != "injected_then_covered":
+        return None
+    basis = _lying(method)[1]
+    return basis.stay if basis.kind == "pick_up" else None
 
 
 def bath_of(method: Method, *, green_g: float, meat_g: float) -> Bath | None:

@@ -1,9 +1,9 @@
 """The piece: its shape, which of its faces are open to the cure, and whether that goes with its weight."""
 
 from math import pi, prod
-from typing import Annotated, Literal, NamedTuple, assert_never
+from typing import Annotated, Any, Literal, NamedTuple, assert_never
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from service.calculations.refusals import Impossible
 from service.quantities.models import Request
@@ -21,8 +21,14 @@ THINNEST_MM, THICKEST_MM, LONGEST_MM = 3.0, 500.0, 2000.0
 LIGHTEST_SHARE, HEAVIEST_SHARE = 0.6, 1.7
 """A block of the stated size may weigh this much of the stated piece: pieces are no blocks (own bounds)."""
 
-OpenFaces = Literal[0, 1, 2]
-BroadFaces = Literal[1, 2]
+
+def _no_truth(value: Any) -> Any:
+    """JSON's true is no number of faces; Python takes it for 1."""
+    return str(value) if isinstance(value, bool) else value
+
+
+OpenFaces = Annotated[Literal[0, 1, 2], BeforeValidator(_no_truth)]
+BroadFaces = Annotated[Literal[1, 2], BeforeValidator(_no_truth)]
 
 
 class Slab(Request):

@@ -124,6 +124,8 @@ def _leaves_no_room(ceiling: RuleInForce, floor: RuleInForce) -> bool:
 def _with_number(rule: RuleInForce, binding: Binding, kind: DoseKind) -> RuleInForce:
     """The rule with a number to hold a figure against, on the basis on which the figure is read."""
     numbered = rule if rule.limit is not None else _borrowing(rule, binding, kind)
+    if kind.way.stays:
+        return after_stay(numbered)
     return at_equilibrium(numbered) if kind.way.only_equilibrium else numbered
 
 
@@ -131,6 +133,12 @@ def _with_number(rule: RuleInForce, binding: Binding, kind: DoseKind) -> RuleInF
 def at_equilibrium(rule: RuleInForce) -> RuleInForce:
     """A limit on the green weight is held against the whole system then: the handbook's second method (p. 22)."""
     return replace(rule, basis="whole_system") if rule.basis in ("green_weight", "skin_free_green_weight") else rule
+
+
+@lru_cache(maxsize=KINDS_KEPT)
+def after_stay(rule: RuleInForce) -> RuleInForce:
+    """The guard on the whole system holds what can be in the piece when it comes out, where that is stated."""
+    return replace(rule, basis="whole_system_after_stay") if rule.basis == "whole_system" else rule
 
 
 def _borrowing(rule: RuleInForce, binding: Binding, kind: DoseKind) -> RuleInForce:

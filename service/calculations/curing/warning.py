@@ -15,6 +15,8 @@ LEFT_RULE = "us-nitrite-finished-max"
 """Over this limit on what may be left in a finished product, what goes in is worth a word."""
 PROTECTIVE_SALT_PERCENT = 2.5
 """Salt under which a weak cure is warned of as a matter of botulism (common food-safety guidance, from memory)."""
+OUT_IN_TIME = "take-out-in-time"
+"""Printed wherever a limit is kept because the piece comes out of its pickle."""
 COARSE_SHARE = 0.05
 """Rounding that changes an amount by more than this is worth a word (own bound)."""
 
@@ -89,6 +91,8 @@ def _of_recipe(recipe: Recipe) -> list[str]:
     ids = []
     if recipe.water_by_volume:
         ids.append("weigh-ice")
+    if recipe.bath and recipe.bath.stayed:
+        ids.append(OUT_IN_TIME)
     if recipe.wanted.salt_percent is None:
         ids.append("salt-not-stated")
     if recipe.stock_powder_g or recipe.dissolved_g or recipe.other_g:

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from math import isclose
 from typing import Any
 
-from tests.calculations.curing.kitchen import green_of, nitrite_by_mass_balance_ppm
+from tests.calculations.curing.kitchen import VOLUMES, green_of, weight_g
 from tests.calculations.curing.law import SODIUM_NITRITE_PER_SALT, faults_of_dose
-from tests.calculations.curing.proofs import NO_RULES_READ, VOLUMES, weight_g
+from tests.calculations.curing.proofs import NO_RULES_READ
+from tests.calculations.curing.stays import NEAR, readings_ppm
 
 Body = dict[str, Any]
 
@@ -17,7 +18,7 @@ DISSOLVE = {
 """What each ingredient does in a pickle, as a cook would say (common practice, no source)."""
 ON_THE_MEAT = {
     "green_weight", "skin_free_green_weight", "skin_on_green_weight", "whole_batch", "product_at_addition",
-    "whole_system", "any_reading",
+    "whole_system", "whole_system_after_stay", "any_reading",
 }  # fmt: skip
 TEASPOON_G = 5.6
 """A teaspoon of curing salt of 6.25 percent: an ounce is five of them (spice merchants)."""
@@ -99,7 +100,8 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
     readings = balance_ppm(body)
     if readings is None:
         return
-    expected = {"equilibrium": readings["vessel"]} if "vessel" in readings else {}
+    names = {"equilibrium": "vessel", "after_stay": "after_stay"}
+    expected = {shown: readings[name] for shown, name in names.items() if name in readings}
     shown = [one for one in told["figures"]["readings"] if one["substance"] == "nitrite" and one["decides"]]
     shown = [one for one in shown if one["expressed_as"] == "sodium_nitrite"]
     contradicted = CONTRADICTIONS & {one["code"] for one in told["call_outs"]}
@@ -109,8 +111,9 @@ def _of_readings(body: Body, told: Body) -> Iterator[str]:
         return
     for one in shown:
         ppm, spooned = expected.get(one["reading"]) or readings["taken"], is_spooned(body)
-        inside = one["low"] - 1e-4 <= ppm <= one["high"] + 1e-4
-        exact = all(isclose(one[end], ppm, rel_tol=1e-9, abs_tol=1e-4) for end in ("low", "high"))
+        near = NEAR * readings["vessel"] if one["reading"] == "after_stay" else 1e-4
+        inside = one["low"] - near <= ppm <= one["high"] + near
+        exact = all(isclose(one[end], ppm, rel_tol=1e-9, abs_tol=near) for end in ("low", "high"))
         if not (inside if spooned else exact):
             yield f"{one['reading']} is {one['low']} to {one['high']}, weighed {ppm}"
     if not spooned_or_mixed(body) and not _is_right_alarm(readings, told):
@@ -166,7 +169,7 @@ def balance_ppm(body: Body) -> dict[str, float] | None:
     weighed = {"meat": weight_g(body["meat"]), "curing_salt": nitrite, "rest": rest, "other_ingredients": solids}
     if not _is_enough(body, weighed):
         return None
-    return nitrite_by_mass_balance_ppm({**body, "curing_salt": {"nitrite": {"percent": 100}}}, weighed)
+    return readings_ppm({**body, "curing_salt": {"nitrite": {"percent": 100}}}, weighed)
 
 
 def _dissolves(one: Body) -> bool | None:

@@ -15,6 +15,7 @@ GRAMS = {"g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
 """International avoirdupois pound of 0.45359237 kg, exact (NIST Handbook 44, appendix C, from memory)."""
 MILLILITRES = {"ml": 1.0, "l": 1000.0, "gal": 3785.411784, "qt": 946.352946, "cup": 236.5882365}
 """US gallon of 231 cubic inches, exact (NIST Handbook 44, appendix C, from memory)."""
+VOLUMES = {**MILLILITRES, "tsp": 4.92892159375, "tbsp": 14.78676478125, "fl_oz": 29.5735295625, "pt": 473.176473}
 
 
 BACON = {"kind": "bacon", "skin": "off"}
@@ -56,6 +57,14 @@ def grams(answer: DoseAnswer) -> dict[str, float]:
         value, unit = item.amount.value, item.amount.unit
         weights[item.what] = value * GRAMS[unit] if unit in GRAMS else value * MILLILITRES[unit] * 0.9982
     return weights
+
+
+def weight_g(quantity: dict[str, Any] | None) -> float:
+    """A stated quantity in grams."""
+    if quantity is None:
+        return 0.0
+    value, unit = quantity["value"], quantity["unit"]
+    return float(value * GRAMS[unit] if unit in GRAMS else value * VOLUMES[unit] * 0.9982)
 
 
 def nitrite_by_mass_balance_ppm(body: dict[str, Any], weighed: dict[str, float]) -> dict[str, float]:

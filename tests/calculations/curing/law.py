@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from tests.calculations.curing.stays import NEAR
+
 SODIUM_NITRITE_PER_SALT = {"sodium_nitrite": 1.0, "potassium_nitrite": 68.9953 / 85.1038}
 """Weight of sodium nitrite with the nitrite of one weight of the salt; molar masses, from memory."""
 NITRITE_ION_PER_SODIUM_NITRITE = 46.0055 / 68.9953
@@ -49,11 +51,12 @@ def faults_of_dose(body: dict[str, Any], readings: dict[str, float]) -> list[str
     slack, sodium = 1 + 1e-9, SODIUM_NITRITE_PER_SALT[body["curing_salt"]["nitrite"]["salt"]]
     taken, vessel = readings["taken"], readings.get("vessel", readings["taken"])
     place, everything = body["jurisdiction"], readings.get("everything", readings["batch"])
+    held = max(readings["after_stay"] - NEAR * vessel, 0) if "after_stay" in readings else vessel
     kept = {
         "650 ppm on any reading": max(taken, vessel) * sodium <= 650 * slack,
         "4,000 ppm in the pickle": readings.get("pickle", 0) * sodium <= 4000 * slack,
         "ceiling of the batch": place == "US" or readings["batch"] * sodium <= ceiling_elsewhere_ppm(body) * slack,
-        "ceiling": place != "US" or max(taken, vessel) <= us_ceiling_ppm(body) * slack,
+        "ceiling": place != "US" or max(taken, held) <= us_ceiling_ppm(body) * slack,
         "floor": place != "US" or min(taken, vessel) * sodium * slack >= us_floor_ppm(body),
         "floor of Canada": place != "CA" or min(everything, vessel) * sodium * slack >= 100,
         "nothing for infants": not body["product"].get("for_infants"),

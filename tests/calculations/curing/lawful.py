@@ -62,9 +62,41 @@ def lawful_method(random: Random, way: str, meat: dict[str, Any], *, stays: bool
     ]
     twice: list[dict[str, Any]] = [
         {"kind": "immersion", "water": water, "basis": {"kind": "pick_up", "percent": 30}},
+        {"kind": "immersion", "water": water, "basis": taken_out(random, meat, 30)},
+        {"kind": "injected_then_covered", "water": water, "pump_percent": 8, "cover": taken_out(random, meat, 8)},
         {"kind": "injected_then_covered", "water": water, "pump_percent": pump, "cover": equilibrium},
     ]
     return random.choice([*once, *twice] if stays else once)
+
+
+GRAMS = {"kg": 1000.0, "lb": 453.59237}
+
+
+def taken_out(random: Random, meat: dict[str, Any], percent: float) -> dict[str, Any]:
+    """A pick-up with a stay of a day or less, in pieces of a kitchen's size."""
+    meat_g = meat["value"] * GRAMS[meat["unit"]]
+    pieces = max(round(meat_g / 3000), 1)
+    side_mm = (meat_g / pieces / 1.06e-3) ** (1 / 3)  # of a cube of meat, 1.06 g/ml
+
+    def size(ratio: float) -> dict[str, Any]:
+        return {"value": round(ratio * side_mm, 1), "unit": "mm"}
+
+    shape = random.choice(
+        [
+            {"kind": "sphere", "diameter": size(1.24)},
+            {"kind": "cylinder", "diameter": size(0.9), "length": size(1.5), "open_ends": random.choice([0, 1, 2])},
+            {"kind": "brick", "thickness": size(0.7), "width": size(1), "length": size(1.4)},
+            {"kind": "measured", "thickness": size(0.8), "length": size(1.2), "open_faces": {"sides": 0, "ends": 0}},
+            {"kind": "slab", "thickness": size(0.6), "open_faces": 1},
+        ]
+    )
+    stay = {
+        "shape": shape,
+        "pieces": pieces,
+        "temperature": random.choice([{"value": 3, "unit": "degC"}, {"value": 38, "unit": "degF"}]),
+        "lasts": {"value": random.choice([6, 14, 24]), "unit": "h"},
+    }
+    return {"kind": "pick_up", "percent": percent, "stay": stay}
 
 
 def _product(random: Random, what: str, way: str) -> dict[str, Any]:

@@ -4,8 +4,9 @@ from collections.abc import Callable
 from math import isclose
 from typing import Any
 
-from tests.calculations.curing.kitchen import GRAMS, MILLILITRES, green_of, nitrite_by_mass_balance_ppm
+from tests.calculations.curing.kitchen import green_of, nitrite_by_mass_balance_ppm, weight_g
 from tests.calculations.curing.law import SODIUM_NITRITE_PER_SALT
+from tests.calculations.curing.stays import NEAR, NO_STAYS, readings_ppm
 
 NO_RULES_READ = {"GB", "GB-NI", "AU-NZ", "CODEX"}
 DAY_OF_THE_US_TEXT = "1999-12-23"
@@ -13,17 +14,6 @@ DAY_OF_THE_US_TEXT = "1999-12-23"
 MONOHYDRATE = 216.12 / 198.11
 SATURATED = 0.26395
 """Salt by weight in saturated brine at 60 degF, salometer tables."""
-
-
-def weight_g(quantity: dict[str, Any] | None) -> float:
-    """A stated quantity in grams."""
-    if quantity is None:
-        return 0.0
-    value, unit = quantity["value"], quantity["unit"]
-    return float(value * GRAMS[unit] if unit in GRAMS else value * VOLUMES[unit] * 0.9982)
-
-
-VOLUMES = {**MILLILITRES, "tsp": 4.92892159375, "tbsp": 14.78676478125, "fl_oz": 29.5735295625, "pt": 473.176473}
 
 
 def skin_weight_contradicts(body: dict[str, Any]) -> bool:
@@ -40,6 +30,7 @@ CONTRADICTIONS: dict[str, Callable[[dict[str, Any]], bool]] = {
     "level_in_one_step": lambda body: (
         (body["product"]["kind"], body["method"]["kind"]) == ("bacon", "injected_then_covered")
     ),
+    **NO_STAYS,
 }
 """What can be seen from the request alone."""
 
@@ -182,7 +173,7 @@ def faults_of_findings(body: dict[str, Any], vessel: dict[str, float], findings:
     """Findings that refuse although the figure keeps the limit, or whose nitrite figure is not that of the vessel."""
     refusing = [finding for finding in findings if finding["refuses"]]
     kept = [finding for finding in refusing if _keeps(finding)]
-    readings = nitrite_by_mass_balance_ppm(body, vessel)
+    readings = readings_ppm(body, vessel)
     untrue = [finding for finding in refusing if not _is_a_reading(body, vessel, finding, readings)]
     nothing = [] if refusing else ["nothing refuses"]
     return [*nothing, *(f"{finding['rule']}: {finding} against {readings}" for finding in [*kept, *untrue])]
@@ -207,4 +198,7 @@ def _is_a_reading(
     skin_on = readings["taken"] * green_of(body, vessel["meat"]) / vessel["meat"]
     rounding = 2 * weight_g(body["scale_step"]) / vessel["curing_salt"] + 1e-6
     figures = [*readings.values(), skin_on, readings["batch"]]
+    out_ppm, near_ppm = readings.get("after_stay", 0.0) * per_salt, NEAR * readings.get("vessel", 0.0)
+    if finding["basis"] == "whole_system_after_stay":
+        return isclose(finding["figure"], out_ppm, rel_tol=rounding, abs_tol=near_ppm)
     return any(isclose(finding["figure"], figure * per_salt, rel_tol=rounding) for figure in figures)

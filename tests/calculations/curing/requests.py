@@ -20,7 +20,38 @@ waters = kitchen_masses | st.builds(
     st.sampled_from(["ml", "l", "qt", "gal"]),
 )
 uptakes = st.floats(4, 60)
-bases = st.just({"kind": "equilibrium"}) | st.builds(lambda p: {"kind": "pick_up", "percent": p}, uptakes)
+lengths = st.builds(lambda v, u: {"value": v, "unit": u}, st.floats(0.5, 300), st.sampled_from(["mm", "cm", "in"]))
+open_faces = st.sampled_from([0, 1, 2, 2])
+shapes = st.one_of(
+    st.builds(lambda t: {"kind": "slab", "thickness": t}, lengths),
+    st.builds(lambda d: {"kind": "sphere", "diameter": d}, lengths),
+    st.builds(
+        lambda d, n, f: {"kind": "cylinder", "diameter": d, "length": n, "open_ends": f}, lengths, lengths, open_faces
+    ),
+    st.builds(
+        lambda t, n, f: {"kind": "measured", "thickness": t, "length": n, "open_faces": {"sides": f, "ends": f}},
+        lengths,
+        lengths,
+        open_faces,
+    ),
+)
+stays = st.builds(
+    lambda shape, temperature, lasts, unit: {
+        "shape": shape,
+        "temperature": {"value": temperature, "unit": "degC"},
+        "lasts": {"value": lasts, "unit": unit},
+    },
+    shapes,
+    st.floats(-1.5, 5.5),
+    st.floats(0.5, 30) | st.floats(0.1, 410),
+    st.sampled_from(["d", "h"]),
+)
+pick_ups = st.builds(lambda p: {"kind": "pick_up", "percent": p}, uptakes)
+bases = (
+    st.just({"kind": "equilibrium"})
+    | pick_ups
+    | st.builds(lambda basis, stay: {**basis, "stay": stay}, pick_ups, stays)
+)
 methods = st.one_of(
     st.just({"kind": "dry"}),
     st.just({"kind": "comminuted"}),

@@ -46,6 +46,13 @@ def salted(*lines: Body, **changes: Any) -> Body:
 PICKED_UP = {"kind": "pick_up", "percent": 30}
 
 
+def taken_out_of(cold_c: float) -> Body:
+    """A pick-up after two days in a pickle of this temperature."""
+    shape = {"kind": "measured", "thickness": amount(90, "mm"), "length": amount(240, "mm")}
+    stay = {"shape": shape, "temperature": amount(cold_c, "degC"), "lasts": amount(2, "d")}
+    return {**PICKED_UP, "stay": stay}
+
+
 def called(name: str) -> Body:
     """A recipe whose curing salt has a name and no label."""
     return recipe(curing_salts=[{"amount": amount(5.5), "name": name}])
@@ -79,6 +86,12 @@ TWINS: list[tuple[str, str, Body, Body]] = [
         "ten hours, and six days",
         recipe(method=soaked(amount(2000), EQUILIBRIUM), cured_for={"value": 10, "unit": "h"}),
         recipe(method=soaked(amount(2000), EQUILIBRIUM), cured_for={"value": 6, "unit": "d"}),
+    ),
+    (
+        "stay_not_credited",
+        "five degrees, and a hair more",
+        recipe(method=soaked(amount(2000), taken_out_of(5.001))),
+        recipe(method=soaked(amount(2000), taken_out_of(5.0))),
     ),
     ("may_be_pure_nitrite", "a third of a gram to 2.2 kg", rubbed(STRONG_SALT, 0.33), rubbed(STRONG_SALT, 5.5)),
     ("do_not_eat", "30 g of saltpetre to 2.2 kg, and 5 g", rubbed(nitrate(100), 30), rubbed(nitrate(100), 5)),

@@ -9,10 +9,11 @@ from service.calculations.curing.dose import DoseAnswer
 from service.calculations.refusals import Impossible, LimitExceeded, Refusal
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
-from tests.calculations.curing.kitchen import GRAMS, answer_to, grams, nitrite_by_mass_balance_ppm
+from tests.calculations.curing.kitchen import GRAMS, answer_to, grams
 from tests.calculations.curing.law import faults_of_dose
 from tests.calculations.curing.proofs import faults_of_refusal
 from tests.calculations.curing.requests import dose_requests
+from tests.calculations.curing.stays import readings_ppm
 
 BOOK: RuleBook = load_book("test")
 thorough = settings(
@@ -53,7 +54,7 @@ def test_no_answer_breaks_a_limit(body: dict[str, Any]) -> None:
     assume(answer is not None)
     assert answer is not None
 
-    readings = nitrite_by_mass_balance_ppm(body, grams(answer))
+    readings = readings_ppm(body, grams(answer))
 
     assert faults_of_dose(body, readings) == []
 

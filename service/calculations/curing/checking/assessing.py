@@ -17,7 +17,7 @@ from service.calculations.curing.checking.vessel import (
     filled,
 )
 from service.calculations.curing.readings import ACCELERATOR_KINDS
-from service.calculations.curing.rulings import at_equilibrium, band_floor, borrowed
+from service.calculations.curing.rulings import after_stay, at_equilibrium, band_floor, borrowed
 from service.quantities.units import factor
 from service.rules.banding import BandedFinding, judge_band
 from service.rules.book import Binding
@@ -83,6 +83,8 @@ def findings_of_check(case: Case, binding: Binding) -> tuple[BandedFinding, ...]
     rules = [rule if rule.limit is not None else _borrowing(rule, binding, vessels) for rule in binding.rules]
     if case.uptake.only_equilibrium:
         rules = [rule if rule.measure in WEIGHED else at_equilibrium(rule) for rule in rules]
+    if case.uptake.stays:
+        rules = [after_stay(rule) for rule in rules]
     return tuple(_finding(rule, case, binding, vessels) for rule in rules)
 
 

@@ -29,6 +29,7 @@ CALL_OUTS = {
     "over_a_recalled_limit": "A limit that is known from memory only is passed.",
     "gain_contradicts_uptake": "The weights that are stated do not go with the pump or pick-up that is stated.",
     "not_at_equilibrium": "The piece lies in its pickle for too short a time to come to equilibrium.",
+    "stay_not_credited": "A stay in the pickle is stated that cannot be reckoned with.",
     "hardly_any_nitrite": "So little nitrite that it is as good as none.",
     "accelerator_among_ingredients": "A cure accelerator seems to stand among the other ingredients.",
     "no_nitrite": "The recipe has no nitrite or nitrate: it is not cured.",

@@ -51,6 +51,11 @@ def contradictions_in(product: Product, uptake: Uptake, case: Case, contents: Co
             "not_enough_pickle",
             "The meat is to take up more pickle than the recipe makes: its water or its pump is not as stated.",
         )
+    if uptake.why_no_stay:
+        yield call(
+            "stay_not_credited",
+            f"{uptake.why_no_stay} The stay is not reckoned with: meat and pickle are held as if the piece stayed in.",
+        )
     yield from _on_gain(uptake, case)
     if product.finish == "fresh" and product.storage == "shelf_stable":
         yield call(

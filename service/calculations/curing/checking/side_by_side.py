@@ -11,8 +11,9 @@ from service.quantities.models import Answer
 from service.rules.vocabulary import Expression
 
 ReadingName = Literal[
-    "on_the_meat", "in_the_batch", "pumped", "pick_up", "pumped_and_covered", "equilibrium", "meat_and_water", "pickle"
-]
+    "on_the_meat", "in_the_batch", "pumped", "pick_up", "pumped_and_covered", "after_stay", "equilibrium",
+    "meat_and_water", "pickle",
+]  # fmt: skip
 
 MEANS: dict[ReadingName, str] = {
     "on_the_meat": "All that goes on or in, over the green weight. In a pickle: if the meat took up all of it.",
@@ -20,6 +21,7 @@ MEANS: dict[ReadingName, str] = {
     "pumped": "Strength of the pickle x pump (official, as for pumped meat).",
     "pick_up": "Strength of the pickle x pick-up (official, method one): for a piece that is taken out.",
     "pumped_and_covered": "Pump and cover added.",
+    "after_stay": "As much of the whole system as can be in the piece when it comes out.",
     "equilibrium": "All of it over meat plus pickle (official, method two): for a piece that stays in.",
     "meat_and_water": "All of it over meat plus water, nothing else counted: how many recipes are written.",
     "pickle": "In the pickle itself. It is not the figure in the meat.",
@@ -80,6 +82,8 @@ def _ways(case: Case) -> Iterator[Way]:
         yield Way("pick_up", "green_weight", vessels[each:], decides=True)
     elif not bath.equilibrium:
         yield Way("pick_up", "green_weight", vessels, decides=True)
+    if bath.stayed:
+        yield Way("after_stay", "whole_system_after_stay", vessels, decides=True)
     if bath.immersed:
         yield Way("equilibrium", "whole_system", vessels[:each], decides=True)
         yield Way("meat_and_water", "meat_and_water", vessels[:each], decides=False)

@@ -6,6 +6,7 @@ from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.contents import Contents, CuringSaltLine, Span
 from service.calculations.curing.checking.figures import Between, CheckFigures
 from service.calculations.curing.checking.side_by_side import ReadingName
+from service.calculations.curing.taking_up import stay_line
 
 Number = int | float
 """A number of any unit, about to be written down."""
@@ -51,6 +52,9 @@ def _pickle_lines(case: Case, figures: CheckFigures) -> Iterator[str]:
         yield f"Pickle: {_n(case.pot.water_g)} g of water with all that is dissolved in it, {whole}."
     if figures.pickle_salt is not None:
         yield f"Salt of the pickle: {_span(figures.pickle_salt)} of its weight."
+    bath = case.uptake.baths[0] if case.uptake.known else None
+    if bath is not None and bath.stayed:
+        yield stay_line(bath.stayed)
 
 
 def _reading_lines(case: Case, figures: CheckFigures) -> Iterator[str]:
@@ -69,6 +73,7 @@ def _sum(case: Case, figures: CheckFigures, substance: str, reading: ReadingName
     dry = case.uptake.known and case.uptake.baths[0] is None
     divided = {
         "on_the_meat": f"/ {meat}", "in_the_batch": f"/ {_batch(case)}" if dry else "", "pickle": f"/ {whole}",
+        "after_stay": f"x {_share(case)} / ({meat} + {whole}), no less than what is stated to be taken up,",
         "equilibrium": f"/ ({meat} + {whole})",
         "meat_and_water": f"/ ({meat} + {_n(pot.water_g) if pot else ''} g water)",
     }  # fmt: skip
@@ -88,6 +93,15 @@ def _uptake(case: Case) -> str:
     taken = f"{min(shares):.9g}" if min(shares) == max(shares) else f"{min(shares):.9g} to {max(shares):.9g}"
     covered = any(bath is not None and bath.equilibrium and bath.injected_g for bath in case.uptake.baths)
     return f"({taken} + cover / (meat + cover))" if covered else taken
+
+
+def _share(case: Case) -> str:
+    """How much of the way to equilibrium is gone when the piece comes out."""
+    bath = case.uptake.baths[0] if case.uptake.stays else None
+    if bath is None or bath.stayed is None:
+        return ""
+    share = f"{bath.stayed.share_fraction:.6g}"
+    return f"(pump and {share} of the way from it)" if bath.injected_g else share
 
 
 UNITS = {"g": "g", "percent": "percent", "deg": "degrees"}

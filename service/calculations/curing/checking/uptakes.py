@@ -10,6 +10,9 @@ from service.calculations.curing.checking.as_written import (
     WrittenPump,
 )
 from service.calculations.curing.methods import Bath, Comminuted, Dry, Equilibrium, PickUp
+from service.calculations.curing.taking_up import stayed_of
+from service.calculations.refusals import Impossible
+from service.quantities.quantity import Water
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +22,13 @@ class Uptake:
     baths: tuple[Bath | None, ...]
     basis_named: bool
     """Whether the recipe says how the piece is taken out of the pickle; true where there is no such question."""
+    why_no_stay: str = ""
+    """Why a stay that is stated is not credited."""
+
+    @property
+    def stays(self) -> bool:
+        """Whether it is stated, and believed, when the piece comes out."""
+        return self.known and all(bath is not None and bath.stayed is not None for bath in self.baths)
 
     @property
     def known(self) -> bool:
@@ -36,8 +46,8 @@ class Uptake:
 NOT_KNOWN = Uptake((), basis_named=True)
 
 
-def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake:
-    """The ways of reckoning that a method as written leaves open.
+def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float, cure_d: float | None = None) -> Uptake:
+    """The ways of reckoning that a method as written leaves open. cure_d: days in the cure, where they are stated.
 
     A pump or pick-up under four percent is not credited: the piece was weighed wrongly, or hardly took anything.
     """
@@ -60,9 +70,20 @@ def uptake_of(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake
     if isinstance(basis, Equilibrium):
         return Uptake((bath(0.0, equilibrium=True),), basis_named=True)
     if isinstance(basis, PickUp) and basis.percent >= LEAST_UPTAKE_PERCENT:
-        return Uptake((bath(basis.percent, equilibrium=False),), basis_named=True)
+        return _taken_out(bath(basis.percent, equilibrium=False), basis, method.water, cure_d=cure_d, meat_g=meat_g)
     assumed = (bath(percent, equilibrium=False) for percent in (LEAST_UPTAKE_PERCENT, MOST_UPTAKE_PERCENT))
     return Uptake((bath(0.0, equilibrium=True), *assumed), basis_named=False)
+
+
+def _taken_out(bath: Bath, basis: PickUp, water: Water, *, cure_d: float | None, meat_g: float) -> Uptake:
+    """A pick-up. A stay that the model is not for is not credited: a check refuses nothing."""
+    if basis.stay is None:
+        return Uptake((bath,), basis_named=True)
+    try:
+        stayed = stayed_of(basis.stay, meat_g=meat_g, water_g=water.g, injected_g=bath.injected_g, longest_d=cure_d)
+    except Impossible as refusal:
+        return Uptake((bath,), basis_named=True, why_no_stay=refusal.reason)
+    return Uptake((bath._replace(stayed=stayed),), basis_named=True)
 
 
 def _any_pump(method: WrittenMethod, *, meat_g: float, green_g: float) -> Uptake:

@@ -6,10 +6,11 @@ from service.calculations.curing.checking.as_written import WrittenMethod
 from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.checking.contents import Contents
+from service.calculations.curing.checking.uptakes import basis_of
 from service.calculations.curing.classes import kind_of
-from service.calculations.curing.methods import Comminuted, Dry
+from service.calculations.curing.methods import Comminuted, Dry, PickUp
 from service.calculations.curing.products import Product
-from service.calculations.curing.warning import FLOOR_RULE, of_product
+from service.calculations.curing.warning import FLOOR_RULE, OUT_IN_TIME, of_product
 from service.quantities.quantity import MASS_SYMBOLS
 from service.rules.banding import BandedFinding
 from service.rules.book import RuleBook
@@ -77,5 +78,8 @@ def _of_method(method: WrittenMethod) -> Iterator[str]:
     if isinstance(method, Dry | Comminuted):
         return
     yield from ("hot-brine", "no-brine-reuse")
+    basis = basis_of(method)
+    if isinstance(basis, PickUp) and basis.stay:
+        yield OUT_IN_TIME
     if method.water is not None and method.water.unit not in MASS_SYMBOLS:
         yield "weigh-ice"
