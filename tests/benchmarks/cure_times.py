@@ -39,7 +39,7 @@ def brick(random: Random) -> Body:
     edges = [random.uniform(40, 80), random.uniform(90, 140), random.uniform(200, 300)]
     meat_g = edges[0] * edges[1] * edges[2] * 1.06e-3
     shape = {"kind": "brick", **dict(zip(("thickness", "width", "length"), map(mm, edges), strict=True))}
-    brine = {"kind": "brine", "brine": {"value": 0.7 * meat_g, "unit": "g"}, "salt_percent": 6, "temperature": COLD}
+    brine = {"kind": "brine", "amount": {"value": 0.7 * meat_g, "unit": "g"}, "salt_percent": 6, "temperature": COLD}
     return {"meat": {"value": meat_g, "unit": "g"}, "shape": shape, "stage": brine}
 
 

@@ -9,7 +9,7 @@ from service.rules.loader import load_book
 
 COLD = {"value": 4, "unit": "degC"}
 DRY = {"kind": "dry", "salt_percent": 2.5, "temperature": COLD}
-BRINE = {"kind": "brine", "brine": {"value": 1.2, "unit": "kg"}, "salt_percent": 7, "temperature": COLD}
+BRINE = {"kind": "brine", "amount": {"value": 1.2, "unit": "kg"}, "salt_percent": 7, "temperature": COLD}
 TUB = {"kind": "endless_brine", "salt_percent": 10, "temperature": COLD}
 REST = {"kind": "rest", "temperature": COLD}
 

@@ -35,7 +35,7 @@ def test_days_of_a_block_in_a_weighed_brine(thickness_mm):
     """Twice as wide and four times as long as thick: within a tenth and half a day."""
     shape = block(thickness_mm, 2 * thickness_mm, 4 * thickness_mm)
     meat_g = 8 * thickness_mm**3 * 1.06e-3
-    stage = {**BRINE, "brine": {"value": 0.6 * meat_g, "unit": "g"}}
+    stage = {**BRINE, "amount": {"value": 0.6 * meat_g, "unit": "g"}}
 
     days = told(meat={"value": meat_g, "unit": "g"}, shape=shape, stage=stage).days
 
@@ -44,7 +44,7 @@ def test_days_of_a_block_in_a_weighed_brine(thickness_mm):
 
 def test_both_bookkeepings_are_told():
     """By weight 2.62 percent, by meat water 2.34: published side by side, eleven percent apart."""
-    stage = {**BRINE, "brine": {"value": 600, "unit": "g"}}
+    stage = {**BRINE, "amount": {"value": 600, "unit": "g"}}
 
     final = told(meat={"value": 1, "unit": "kg"}, stage=stage).final_salt
 
@@ -104,7 +104,7 @@ def test_only_the_injected_are_told_the_rule_for_the_injected():
 def test_the_square_of_the_thickness():
     """Twice as thick, four times the days; and what the weight is does not matter."""
     meat = {"value": 5, "unit": "kg"}
-    stage = {**BRINE, "brine": {"value": 3, "unit": "kg"}}
+    stage = {**BRINE, "amount": {"value": 3, "unit": "kg"}}
 
     assert typical(shape=slab(80)) == pytest.approx(4 * typical(shape=slab(40)), rel=1e-3)
     assert typical(meat=meat, stage=stage) == pytest.approx(typical(), rel=1e-3)
@@ -254,9 +254,9 @@ def test_the_most_that_the_bath_gives_is_true():
 
 def test_a_brine_by_volume_is_weighed_by_its_density():
     """A litre of 10 percent at 20 degC weighs 1.0707 kg (CRC Handbook, 102nd ed. 2021); cold it is a little heavier."""
-    litre = told(stage={**BRINE, "salt_percent": 10, "brine": {"value": 1, "unit": "l"}})
+    litre = told(stage={**BRINE, "salt_percent": 10, "amount": {"value": 1, "unit": "l"}})
 
-    kilograms = told(stage={**BRINE, "salt_percent": 10, "brine": {"value": 1.0745, "unit": "kg"}})
+    kilograms = told(stage={**BRINE, "salt_percent": 10, "amount": {"value": 1.0745, "unit": "kg"}})
 
     assert litre.final_salt.meat_water.typical == pytest.approx(kilograms.final_salt.meat_water.typical, rel=1e-3)
 

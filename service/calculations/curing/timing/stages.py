@@ -42,7 +42,7 @@ class BrineStage(StageBase):
 
     kind: Literal["brine"]
     """The kind of stage."""
-    brine: Measure
+    amount: Measure
     """The whole brine, its salt counted, that lies around all the meat: by weight, or by volume at this temperature."""
     salt_percent: BrineSaltPercent
     """Salt by weight of the brine when the meat goes in."""
@@ -50,10 +50,10 @@ class BrineStage(StageBase):
     @property
     def brine_g(self) -> float:
         """Grams of the brine; a volume by its density."""
-        if not self.brine.is_volume:
-            return self.brine.g
+        if not self.amount.is_volume:
+            return self.amount.g
         fraction = self.salt_percent / 100
-        return self.brine.ml * brine_density_kg_per_m3(fraction, temperature_c=max(self.temperature.c, 0.0)) / 1000
+        return self.amount.ml * brine_density_kg_per_m3(fraction, temperature_c=max(self.temperature.c, 0.0)) / 1000
 
 
 class EndlessBrineStage(StageBase):
