@@ -194,7 +194,7 @@ def _rules(plan: Plan, teller: Teller, days: Days) -> tuple[ThumbRule, ...]:
 
 TIME = Calculation(
     name="curing/time",
-    summary="Tell the days of a cure",
+    summary="Time a cure",
     request=CureTimeRequest,
     answer=CureTimeAnswer,
     run=cure_time,
