@@ -10,8 +10,11 @@ from service.calculations.curing.pieces import Shape, piece_of
 from service.calculations.curing.soaking.advising import CODES, advice_for
 from service.calculations.curing.soaking.explaining import SOURCES, steps_of
 from service.calculations.curing.soaking.picturing import drawing_of
+from service.calculations.curing.soaking.refusing import REASONS, require_lawful, require_reached
 from service.calculations.curing.soaking.scheduling import schedule_of
 from service.calculations.curing.soaking.telling import (
+    HALF_AN_HOUR_H,
+    TABLE_H,
     Hours,
     LeastWater,
     Soaked,
@@ -20,7 +23,7 @@ from service.calculations.curing.soaking.telling import (
     least_water_of,
     told_hours_h,
 )
-from service.calculations.curing.soaking.waters import REASONS, Soak, soak_of
+from service.calculations.curing.soaking.waters import Soak, contents_of
 from service.calculations.curing.timing.advising import Advice
 from service.calculations.curing.timing.validity import VALIDITY, Validity
 from service.calculations.declaration import Calculation
@@ -30,7 +33,7 @@ from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
 
 SaltNow = Annotated[float, Field(ge=0.5, le=20)]
-WantedSalt = Annotated[float, Field(ge=0.1, le=10)]
+WantedSalt = Annotated[float, Field(ge=0.1, le=20)]
 WaterPercent = Annotated[float, Field(ge=50, le=80)]
 HALF_A_DAY = Duration(value=12, unit="h")
 
@@ -45,11 +48,11 @@ class SoakRequest(Request):
     shape: Shape
     """Of the thickest piece."""
     water_percent: WaterPercent = 70.0
-    """Water in the meat."""
+    """Water in the cured piece: about 70 where it is lean and undried, less where it has dried or is fat."""
     cooked: bool = False
-    """Whether it is cooked already: then no soaking is told, but what else helps."""
+    """Whether it is cooked already: then no hours are told, but what else helps."""
     salt_percent: SaltNow
-    """Salt in the whole piece now, percent of its weight: 3.5, not 0.035."""
+    """Salt in the whole piece now, percent of its weight: 3.5, not 0.035. A slice from edge to edge tells it best."""
     wanted_salt_percent: WantedSalt
     """Salt to come to, percent of the same weight."""
     temperature: Temperature
@@ -116,8 +119,12 @@ def soak(request: SoakRequest, book: RuleBook) -> SoakAnswer:
     """
     full = request.detail == "full"
     one = _soak(request)
-    hours = hours_of(one)
-    told = Soaked(one)
+    require_lawful(one, cooked=request.cooked)
+    waters = one.waters()
+    reached = one.reached(waters)
+    require_reached(one, waters, reached)
+    hours = hours_of(reached)
+    told = Soaked(one, waters)
     return made(
         SoakAnswer,
         starts_at=request.starts_at,
@@ -125,9 +132,9 @@ def soak(request: SoakRequest, book: RuleBook) -> SoakAnswer:
         waters=one.waters_until(hours.typical),
         change_every_h=round(one.change_every_h, 4),
         at_end=told.after(hours.typical),
-        half_an_hour=told.after(0.5),
+        half_an_hour=told.after(HALF_AN_HOUR_H),
         least_water=least_water_of(one, request.units),
-        removed=told.table(),
+        removed=told.points(TABLE_H),
         course=told.points(told_hours_h(hours.high)) if full else (),
         advice=advice_for(one, hours),
         nitrite_left="unknown",
@@ -143,16 +150,15 @@ CAUTIONS = ["soak-cold", "model-not-licence", "raw-meat-hygiene", "local-code"]
 
 
 def _soak(request: SoakRequest) -> Soak:
-    return soak_of(
-        piece_of(request.shape, request.meat.g / request.pieces),
-        meat_g=request.meat.g,
-        water_percent=request.water_percent,
-        salt_percent=request.salt_percent,
+    meat_g, salt_percent = request.meat.g, request.salt_percent
+    return Soak(
+        piece_of(request.shape, meat_g / request.pieces),
+        contents_of(meat_g=meat_g, water_percent=request.water_percent, salt_percent=salt_percent),
+        salt_percent=salt_percent,
         wanted_percent=request.wanted_salt_percent,
         bath_g=request.water.g,
         change_every_h=request.change_every.s / 3600,
         temperature_c=request.temperature.c,
-        cooked=request.cooked,
     )
 
 

@@ -6,7 +6,7 @@ from service.calculations.curing.timing.advising import Advice
 from service.quantities.models import made
 
 CODES = {
-    "cut_thinner": "Half the thickness takes a quarter of the hours.",
+    "cut_thinner": "In a flat piece half the way takes a quarter of the hours.",
     "taste_a_slice": "Fry a slice from the middle and taste it.",
     "weigh_the_next_cure": "The next piece is cured by weight, so that it cannot grow too salty.",
 }
@@ -15,8 +15,8 @@ LONG_H = 24.0
 
 def advice_for(soak: Soak, hours: Hours) -> tuple[Advice, ...]:
     """All that applies."""
-    half_mm = soak.piece.slow_mm / 2
-    thinner = f"Cut it to pieces of {half_mm:.3g} mm: half the way in takes a quarter of the hours."
+    half_mm = soak.piece.axes[0].reach_mm / 2
+    thinner = f"Cut it so that no place lies deeper than {half_mm:.3g} mm. {CODES['cut_thinner']}"
     return tuple(
         made(Advice, code=code, text=text)
         for code, applies, text in (

@@ -34,5 +34,5 @@ def _doings(answer: "SoakAnswer") -> Iterator[tuple[float, str, str]]:
     yield (
         answer.hours.typical,
         "Out of the water, dry, taste a slice",
-        "A forecast: fry a slice from the middle and taste.",
+        f"A forecast: fry a slice from the middle and taste. By the slow reading it takes {answer.hours.high:g} hours.",
     )

@@ -1,17 +1,16 @@
 """What is told of a soak: hours with a low and a high side, what each time takes out, the least water."""
 
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE
-from service.calculations.curing.soaking.waters import LONGEST_H, Soak
-from service.calculations.curing.timing.telling import DIGITS, SaltBand, band_of
+from service.calculations.curing.soaking.following import Waters
+from service.calculations.curing.soaking.waters import LONGEST_H, Reached, Soak
+from service.calculations.curing.timing.telling import DIGITS
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
 
-if TYPE_CHECKING:
-    from service.calculations.curing.diffusing.axes import Array
-
 TABLE_H = (1.0, 2.0, 6.0, 12.0, 24.0, 48.0, LONGEST_H)
+HALF_AN_HOUR_H = 0.5
 POINTS = 25
 
 
@@ -41,6 +40,19 @@ class RemovedBand(Answer):
     """Percent of the salt that was in the piece."""
 
 
+class SaltLeft(Answer):
+    """Salt that is left, between two sides."""
+
+    low: float
+    """The least of the three readings."""
+    typical: float
+    """As is usual."""
+    high: float
+    """The most of the three readings."""
+    unit: Literal["percent"]
+    """Percent of the piece as it went into the first water, for a place in it: of the meat at that place."""
+
+
 class SoakPoint(Answer):
     """The piece after so long in water."""
 
@@ -48,9 +60,9 @@ class SoakPoint(Answer):
     """Hours since it went into the first water."""
     removed: RemovedBand
     """Salt that is out."""
-    mean: SaltBand
+    mean: SaltLeft
     """Salt of the whole piece."""
-    centre: SaltBand
+    centre: SaltLeft
     """Salt at the place that is reached last."""
 
 
@@ -66,64 +78,55 @@ class LeastWater(Answer):
 class Soaked:
     """Reads a soak off at any hour."""
 
-    def __init__(self, soak: Soak) -> None:
-        self._soak = soak
+    def __init__(self, soak: Soak, waters: Waters) -> None:
+        self._soak, self._waters = soak, waters
 
     def after(self, hours_h: float) -> SoakPoint:
         """The piece after so many hours."""
-        import numpy as np
+        return self.points((hours_h,))[0]
 
-        return self.points(np.array([hours_h]))[0]
-
-    def table(self) -> tuple[SoakPoint, ...]:
-        """The piece after the hours that are asked for most."""
-        import numpy as np
-
-        return self.points(np.array(TABLE_H))
-
-    def points(self, hours_h: "Array") -> tuple[SoakPoint, ...]:
+    def points(self, hours_h: tuple[float, ...]) -> tuple[SoakPoint, ...]:
         """The piece after each of these times."""
-        contents = self._soak.contents
-        slow, typical, quick = (
-            (course.at(hours_h / 24) * contents.percent_per_ratio).T.tolist() for course in self._soak.courses
-        )
-        had_percent = contents.even_ratio * contents.percent_per_ratio
-        return tuple(
-            made(
-                SoakPoint,
-                after_h=round(hour_h, DIGITS),
-                removed=_removed([100 * (1 - one[MEAN] / had_percent) for one in three]),
-                mean=band_of(one[MEAN] for one in three),
-                centre=band_of(one[MIDDLE] for one in three),
-            )
-            for hour_h, *three in zip(hours_h.tolist(), slow, typical, quick, strict=True)
-        )
+        import numpy as np
+
+        left = self._waters.at(np.array(hours_h) / 24) * self._soak.contents.percent_per_ratio
+        # Rounding in the sums of many modes must not make it saltier than it was.
+        left = np.minimum(left, self._soak.salt_percent)
+        removed = 100 * (1 - left[:, MEAN] / self._soak.salt_percent)
+        rows = zip(hours_h, removed.tolist(), left[:, MEAN].tolist(), left[:, MIDDLE].tolist(), strict=True)
+        return tuple(_point(*row) for row in rows)
 
 
-def hours_of(soak: Soak) -> Hours:
+def hours_of(reached: Reached) -> Hours:
     """Hours until the piece has come down to what is wanted."""
-    slow, typical, quick = (round(soak.hours_of(course), 2) for course in soak.courses)
-    return made(Hours, low=quick, typical=typical, high=slow, unit="h")
+    return made(Hours, low=reached.quick, typical=reached.typical, high=reached.slow, unit="h")
 
 
 def least_water_of(soak: Soak, units: Units) -> LeastWater:
     """Salt spreads over the water of meat and bath: had / wanted = 1 + bath / meat."""
     contents = soak.contents
-    water_g = contents.water_g * (contents.even_ratio / soak.wanted_ratio - 1)
+    water_g = contents.water_g * (soak.salt_percent / soak.wanted_percent - 1)
     return made(
         LeastWater, weight=present_weight(water_g, units), to_meat_ratio=round(water_g / contents.meat_g, DIGITS)
     )
 
 
-def told_hours_h(last_h: float) -> "Array":
+def told_hours_h(last_h: float) -> tuple[float, ...]:
     """Hours for a curve: a little beyond the slow reading, three days at most."""
-    import numpy as np
+    end_h = min(1.15 * last_h, LONGEST_H)
+    return tuple(end_h * (number / (POINTS - 1)) ** 1.5 for number in range(POINTS))
 
-    return min(1.15 * last_h, LONGEST_H) * np.linspace(0.0, 1.0, POINTS) ** 1.5
 
-
-def _removed(percents: list[float]) -> RemovedBand:
+def _point(after_h: float, removed: list[float], mean: list[float], centre: list[float]) -> SoakPoint:
     return made(
-        RemovedBand, low=round(min(percents), 2), typical=round(percents[1], 2), high=round(max(percents), 2),
-        unit="percent",
-    )  # fmt: skip
+        SoakPoint,
+        after_h=round(after_h, DIGITS),
+        removed=made(RemovedBand, **_band(removed)),
+        mean=made(SaltLeft, **_band(mean)),
+        centre=made(SaltLeft, **_band(centre)),
+    )
+
+
+def _band(three: list[float]) -> dict[str, float | str]:
+    low, typical, high = (round(one, DIGITS) for one in (min(three), three[1], max(three)))
+    return {"low": low, "typical": typical, "high": high, "unit": "percent"}
