@@ -1,7 +1,7 @@
 """Water after water of one size: the salt of a piece in each of them, at three speeds at once.
 
-Every water is the same exchange over again, so it is worked out once, from one gram of salt in the bath of an empty piece.
-By reciprocity what reaches the bath from each share of the piece is what each share would take from it.
+Every water is the same exchange over again, so it is worked out once: what a gram of salt in the bath does to a piece
+without any. By reciprocity what reaches the bath from each share of the piece is what each share would take from it.
 """
 
 from collections.abc import Sequence
@@ -51,15 +51,16 @@ class Waters:
         numbers = np.clip(np.ceil(days_d / self._change_d - 1e-9).astype(np.intp) - 1, 0, self.count - 1)
         since_d = (days_d - numbers * self._change_d)[:, None, None]
         loads = np.stack(self._loads)[numbers] * np.exp(-self._fading_per_d * since_d)
-        finals: Array = np.stack(self._finals)[numbers][:, None, :]
-        return finals + self._told @ loads
+        read: Array = np.stack(self._finals)[numbers][:, None, :] + self._told @ loads
+        return read
 
     @property
     def ends_d(self) -> "Array":
         """When each water is poured off."""
         import numpy as np
 
-        return np.minimum(np.arange(1, self.count + 1) * self._change_d, self._longest_d)
+        ends: Array = np.minimum(np.arange(1, self.count + 1) * self._change_d, self._longest_d)
+        return ends
 
     def days_to(self, wanted_ratio: float) -> tuple[float, ...]:
         """Days until the whole piece has come down to this strength, for each speed; inf for never."""

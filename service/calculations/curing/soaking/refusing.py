@@ -1,5 +1,6 @@
 """What is not soaked, with the nearest thing that can be done."""
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from math import ceil, floor, inf
 
@@ -45,7 +46,7 @@ def require_reached(soak: Soak, waters: Waters, reached: Reached) -> None:
         code="takes_too_long",
         reason=f"After {LONGEST_H:g} hours in these waters the piece still has {low_percent:.4g} to {high_percent:.4g} "
         f"percent salt; {soak.wanted_percent:.4g} percent are wanted.",
-        nearest=", or ".join(_remedies(soak, high_percent)) + ".",
+        nearest=", or ".join(_remedies(soak, high_percent)).capitalize() + ".",
     )
 
 
@@ -53,27 +54,30 @@ def _remedies(soak: Soak, left_percent: float) -> Iterator[str]:
     """Whatever would be answered; the thinnest piece in plenty of water always is."""
     least_percent = ceil(left_percent * 100 + 1e-6) / 100
     if least_percent < soak.salt_percent:
-        yield f"Want at least {least_percent:.4g} percent"
+        yield f"want at least {least_percent:.4g} percent"
     reach_mm, in_plenty = _reach_that_does_mm(soak), soak._replace(bath_g=PLENTY_RATIO * soak.contents.meat_g)
     if reach_mm:
-        yield f"Cut it so that no place lies deeper than {reach_mm:g} mm"
+        yield f"cut it so that no place lies deeper than {reach_mm:g} mm"
     if soak.bath_g < in_plenty.bath_g and _does(in_plenty):
-        yield f"Take {PLENTY_RATIO:g} times its weight in water each time"
+        yield f"take {PLENTY_RATIO:g} times its weight in water each time"
     elif not reach_mm:
         yield (
-            f"Cut it to {THINNEST_MM:g} mm, take {PLENTY_RATIO:g} times its weight in water, and change it every "
+            f"cut it to {THINNEST_MM:g} mm, take {PLENTY_RATIO:g} times its weight in water, and change it every "
             f"{min(USUAL_CHANGE_H, soak.change_every_h):.4g} hours"
         )
 
 
 def _reach_that_does_mm(soak: Soak) -> float | None:
-    """Half the way in, half of that, and so on, until it is reached; None where a slice does not come to it either."""
-    reach_mm = floor(5 * soak.piece.axes[0].reach_mm) / 10
-    while reach_mm >= THINNEST_MM / 2:
-        if _does(soak.as_slab(reach_mm)):
-            return reach_mm
-        reach_mm = floor(5 * reach_mm) / 10
-    return None
+    """The longest of some shorter ways in by which it is reached; None where a slice does not come to it either."""
+    shorter_mm = tuple(_shorter(soak.piece.axes[0].reach_mm))
+    first = bisect_left(shorter_mm, True, key=lambda reach_mm: _does(soak.as_slab(reach_mm)))
+    return shorter_mm[first] if first < len(shorter_mm) else None
+
+
+def _shorter(reach_mm: float) -> Iterator[float]:
+    """A quarter less of the way, and so on, down to a slice."""
+    while (reach_mm := floor(7.5 * reach_mm) / 10) >= THINNEST_MM / 2:
+        yield reach_mm
 
 
 def _does(soak: Soak) -> bool:

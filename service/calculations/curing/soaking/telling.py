@@ -99,7 +99,7 @@ class Soaked:
 
 def hours_of(reached: Reached) -> Hours:
     """Hours until the piece has come down to what is wanted."""
-    return made(Hours, low=reached.quick, typical=reached.typical, high=reached.slow, unit="h")
+    return made(Hours, low=reached.quick_h, typical=reached.typical_h, high=reached.slow_h, unit="h")
 
 
 def least_water_of(soak: Soak, units: Units) -> LeastWater:

@@ -16,9 +16,9 @@ LONGEST_H = 72.0
 class Reached(NamedTuple):
     """Hours to the salt that is wanted, at each reading of the published diffusivities; inf for never."""
 
-    slow: float
-    typical: float
-    quick: float
+    slow_h: float
+    typical_h: float
+    quick_h: float
 
 
 class Soak(NamedTuple):
