@@ -114,13 +114,14 @@ def least_water_of(soak: Soak, units: Units) -> LeastWater:
 def told_hours_h(last_h: float) -> tuple[float, ...]:
     """Hours for a curve: a little beyond the slow reading, three days at most."""
     end_h = min(1.15 * last_h, LONGEST_H)
-    return tuple(end_h * (number / (POINTS - 1)) ** 1.5 for number in range(POINTS))
+    shares = ((number / (POINTS - 1)) ** 1.5 for number in range(POINTS))
+    return tuple(dict.fromkeys(round(end_h * share, DIGITS) for share in shares))
 
 
 def _point(after_h: float, removed: list[float], mean: list[float], centre: list[float]) -> SoakPoint:
     return made(
         SoakPoint,
-        after_h=round(after_h, DIGITS),
+        after_h=after_h,
         removed=made(RemovedBand, **_band(removed)),
         mean=made(SaltLeft, **_band(mean)),
         centre=made(SaltLeft, **_band(centre)),
