@@ -35,6 +35,8 @@ from service.rules.rule import Caution
 SaltNow = Annotated[float, Field(ge=0.5, le=20)]
 WantedSalt = Annotated[float, Field(ge=0.1, le=20)]
 WaterPercent = Annotated[float, Field(ge=50, le=80)]
+DIGITS_OF_COLD = 9
+"""30.2 degF are -1 degC, although its last binary digit says a trace less."""
 HALF_A_DAY = Duration(value=12, unit="h")
 
 
@@ -158,7 +160,7 @@ def _soak(request: SoakRequest) -> Soak:
         wanted_percent=request.wanted_salt_percent,
         bath_g=request.water.g,
         change_every_h=request.change_every.s / 3600,
-        temperature_c=request.temperature.c,
+        temperature_c=round(request.temperature.c, DIGITS_OF_COLD),
     )
 
 

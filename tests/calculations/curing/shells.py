@@ -14,6 +14,8 @@ SHELLS = 140
 CROWDED = 2.5
 ENDLESS = 1e9
 """A bath of this ratio does not weaken."""
+TINY = 1e-6
+"""A bath of less holds nothing worth the name: what is in it lies on the surface."""
 READINGS = {"slow": (1.5e-10, 35.0), "typical": (2.5e-10, 25.0), "quick": (4.0e-10, 18.0)}
 """m2/s at 4 degC and kJ/mol: what the pages say that low, typical and high are made of."""
 
@@ -54,6 +56,8 @@ class Body:
 
         Without any bath, as much salt per water of the body is laid on its outermost shell.
         """
+        if 0 < ratio < TINY:
+            ratio, bath = 0.0, ratio * bath
         volumes, root, rates, ways = shells(self._plain, ratio)
         state = np.append(self.salt, [bath] if ratio else [])
         if not ratio:

@@ -123,6 +123,7 @@ def test_a_drawing_has_the_whole_piece_and_its_centre(book: RuleBook):
     (panel,) = drawing.panels
     assert [one.label for one in panel.series] == ["whole piece", "centre"]
     assert [one.points[0] for one in panel.series] == [(0.0, 4.4), (0.0, 4.4)]
-    assert all(low <= mean <= high for (_, low, high), (_, mean) in zip(panel.bands[0].points, panel.series[0].points))
+    within = zip(panel.bands[0].points, panel.series[0].points, strict=True)
+    assert all(low <= mean <= high for (_, low, high), (_, mean) in within)
     assert panel.marks[0].at == (answer.hours.typical, answer.at_end.mean.typical)
     assert "nitrite" in drawing.note

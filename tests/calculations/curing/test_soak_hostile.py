@@ -112,18 +112,21 @@ def test_a_refusal_that_is_not_true_is_found(code: str):
 
 def with_remedies(body: dict[str, Any], nearest: str) -> list[dict[str, Any]]:
     """The request with each thing that is named as near, one at a time."""
-    found: list[dict[str, Any]] = []
-    for want in re.findall(r"[Ww]ant at least ([0-9.]+) percent", nearest):
-        found.append({**body, "wanted_salt_percent": float(want)})
-    for deep in re.findall(r"deeper than ([0-9.]+) mm", nearest):
-        found.append({**body, "shape": {"kind": "slab", "thickness": mm(2 * float(deep))}})
-    plenty = {"value": 20 * meat_g(body) / 1000, "unit": "kg"}
-    if "ake 20 times its weight in water each time" in nearest:
-        found.append({**body, "water": plenty})
-    for every in re.findall(r"ut it to 3 mm, take 20 times its weight .* every ([0-9.]+) hours", nearest):
-        slice_mm, hours = {"kind": "slab", "thickness": mm(3)}, {"value": float(every), "unit": "h"}
-        found.append({**body, "shape": slice_mm, "water": plenty, "change_every": hours})
-    return found
+    plenty = {"water": {"value": 20 * meat_g(body) / 1000, "unit": "kg"}}
+    slice_mm = {"shape": {"kind": "slab", "thickness": mm(3)}}
+    named = {
+        r"want at least ([0-9.]+) percent": lambda want: {"wanted_salt_percent": want},
+        r"deeper than ([0-9.]+) mm": lambda deep: {"shape": {"kind": "slab", "thickness": mm(2 * deep)}},
+        r"take (20) times its weight in water each time": lambda _: plenty,
+        r"cut it to 3 mm, take 20 times its weight .* every ([0-9.]+) hours": lambda hours: {
+            **plenty, **slice_mm, "change_every": {"value": hours, "unit": "h"},
+        },
+    }  # fmt: skip
+    return [
+        {**body, **changed(float(found))}
+        for pattern, changed in named.items()
+        for found in re.findall(pattern, nearest.lower())
+    ]
 
 
 @settings(max_examples=150, deadline=None)
@@ -136,7 +139,7 @@ def with_remedies(body: dict[str, Any], nearest: str) -> list[dict[str, Any]]:
 def test_whatever_is_near_is_answered(body: dict[str, Any], left: float, water: float, thick_mm: float):
     """Of a piece for which three days are too few, each remedy that the refusal names is one."""
     wanted = max(0.1, body["salt_percent"] * left)
-    bath = {"value": max(0.001, water * bath_g(body)), "unit": "g"}
+    bath = {"value": max(0.001, water * bath_g(body) / 1000), "unit": "kg"}
     body = {**body, "wanted_salt_percent": wanted, "water": bath, "shape": {"kind": "slab", "thickness": mm(thick_mm)}}
 
     refusal = refusal_of(body)

@@ -71,7 +71,7 @@ def _stage(random: Random, all_g: float) -> dict[str, Any]:
     kind = random.choice(["dry", "brine", "endless_brine", "rest"])
     if kind == "dry":
         return _dry(random)
-    stage = {"kind": kind, "temperature": temperature(random)}
+    stage: dict[str, Any] = {"kind": kind, "temperature": temperature(random)}
     if kind == "rest":
         return stage
     stage["salt_percent"] = random.uniform(1.5, 14)
