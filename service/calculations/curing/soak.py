@@ -10,7 +10,7 @@ from service.calculations.curing.pieces import Shape, piece_of
 from service.calculations.curing.soaking.advising import CODES, advice_for
 from service.calculations.curing.soaking.explaining import SOURCES, steps_of
 from service.calculations.curing.soaking.picturing import drawing_of
-from service.calculations.curing.soaking.refusing import REASONS, require_lawful, require_reached
+from service.calculations.curing.soaking.refusing import REASONS, VALIDITY, require_lawful, require_reached
 from service.calculations.curing.soaking.scheduling import schedule_of
 from service.calculations.curing.soaking.telling import (
     HALF_AN_HOUR_H,
@@ -25,9 +25,9 @@ from service.calculations.curing.soaking.telling import (
 )
 from service.calculations.curing.soaking.waters import Soak, contents_of
 from service.calculations.curing.timing.advising import Advice
-from service.calculations.curing.timing.validity import VALIDITY, Validity
+from service.calculations.curing.timing.validity import Validity
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, IfStated, Moment, Request, made
+from service.quantities.models import Answer, HowMany, IfStated, Moment, Request, made
 from service.quantities.quantity import Duration, Mass, Temperature, Units, Water
 from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
@@ -35,8 +35,6 @@ from service.rules.rule import Caution
 SaltNow = Annotated[float, Field(ge=0.5, le=20)]
 WantedSalt = Annotated[float, Field(ge=0.1, le=20)]
 WaterPercent = Annotated[float, Field(ge=50, le=80)]
-DIGITS_OF_COLD = 9
-"""30.2 degF are -1 degC, although its last binary digit says a trace less."""
 HALF_A_DAY = Duration(value=12, unit="h")
 
 
@@ -45,7 +43,7 @@ class SoakRequest(Request):
 
     meat: Mass
     """All the cured meat that is soaked together, as it lies on the scale."""
-    pieces: int = Field(default=1, ge=1, le=1000)
+    pieces: HowMany = 1
     """How many pieces of about this size it is."""
     shape: Shape
     """Of the thickest piece."""
@@ -58,7 +56,7 @@ class SoakRequest(Request):
     wanted_salt_percent: WantedSalt
     """Salt to come to, percent of the same weight."""
     temperature: Temperature
-    """Of meat and water, from -1 to 5 degC."""
+    """Of meat and water, from 0 to 5 degC."""
     water: Water
     """Fresh water each time, for all the meat."""
     change_every: Duration = HALF_A_DAY
@@ -160,7 +158,7 @@ def _soak(request: SoakRequest) -> Soak:
         wanted_percent=request.wanted_salt_percent,
         bath_g=request.water.g,
         change_every_h=request.change_every.s / 3600,
-        temperature_c=round(request.temperature.c, DIGITS_OF_COLD),
+        temperature_c=request.temperature.c,
     )
 
 

@@ -102,13 +102,20 @@ def block_g(body: dict[str, Any]) -> float | None:
 
 def is_no_piece(body: dict[str, Any], code: str) -> bool | None:
     """Whether a refusal of a piece is true; None where the code is about something else."""
-    shape, axes, block = body["shape"], axes_of(body), block_g(body)
+    shape, axes = body["shape"], axes_of(body)
     sizes = [_mm(one) for one in shape.values() if isinstance(one, dict) and "unit" in one]
     if code == "nothing_open":
         return not axes
     if code == "size_out_of_range":
         return min(sizes) < 3 or max(sizes, default=0) > 500 or max(reach for _, reach in axes) > 2000
     if code == "shape_contradicts_weight":
-        width_mm = piece_g(body) / G_PER_MM3 / (_mm(shape["thickness"]) * _mm(shape["length"])) if block is None else 0
-        return not 3 <= width_mm <= 2000 if block is None else not 0.6 <= block / piece_g(body) <= 1.7
+        return _is_other_than_its_weight(body)
     return None
+
+
+def _is_other_than_its_weight(body: dict[str, Any]) -> bool:
+    """A measured piece would have no width; a body of the size would weigh something else; a slab may be of any size."""
+    shape, block = body["shape"], block_g(body)
+    if shape["kind"] == "measured":
+        return not 3 <= piece_g(body) / G_PER_MM3 / (_mm(shape["thickness"]) * _mm(shape["length"])) <= 2000
+    return block is not None and not 0.6 <= block / piece_g(body) <= 1.7

@@ -25,7 +25,7 @@ def lawful_body(random: Random) -> dict[str, Any]:
         "shape": shape,
         "salt_percent": salt_percent,
         "wanted_salt_percent": salt_percent * (1 - out),
-        "temperature": temperature(random),
+        "temperature": temperature(random, least_c=0.1),
         "water": mass(random, pieces * weight_g * random.uniform(2, 9)),
         "detail": random.choice(["full", "brief"]),
         "units": random.choice(["metric", "us"]),

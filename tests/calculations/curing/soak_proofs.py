@@ -111,7 +111,7 @@ def _is_so(body: dict[str, Any], code: str) -> bool:
     wanted = body["wanted_salt_percent"] / body["salt_percent"]
     proofs = {
         "cooked_piece": lambda: body.get("cooked") is True,
-        "too_cold": lambda: at_c(body["temperature"]) < -1,
+        "too_cold": lambda: at_c(body["temperature"]) < 0,
         "too_warm": lambda: at_c(body["temperature"]) > 5,
         "nothing_to_remove": lambda: wanted >= 1,
         "undissolved_salt": lambda: body["salt_percent"] / body.get("water_percent", 70) > 26.394 / 73.606,

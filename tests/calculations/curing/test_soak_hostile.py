@@ -39,7 +39,7 @@ REFUSED: list[tuple[str, dict[str, Any]]] = [
     ("too_warm", {"temperature": {"value": 5.01, "unit": "degC"}}),
     ("too_warm", {"temperature": {"value": 68, "unit": "degF"}}),
     ("too_warm", {"temperature": {"value": 1000, "unit": "degC"}}),
-    ("too_cold", {"temperature": {"value": -1.01, "unit": "degC"}}),
+    ("too_cold", {"temperature": {"value": -0.01, "unit": "degC"}}),
     ("too_cold", {"temperature": {"value": -18, "unit": "degC"}}),
     ("cooked_piece", {"cooked": True}),
     ("nothing_to_remove", {"wanted_salt_percent": 5}),
@@ -160,7 +160,8 @@ def test_whatever_is_near_is_answered(body: dict[str, Any], left: float, water: 
         {"salt_percent": 20, "wanted_salt_percent": 19.9999999},
         {"wanted_salt_percent": 4.999999999999},
         {"change_every": {"value": 2, "unit": "h"}, "pieces": 1000},
-        {"temperature": {"value": 30.2, "unit": "degF"}},
+        {"temperature": {"value": 32, "unit": "degF"}},
+        {"temperature": {"value": 41, "unit": "degF"}},
     ],
 )
 def test_what_is_odd_and_lawful_is_answered_and_proved(changed: dict[str, Any]):
@@ -184,6 +185,8 @@ def test_what_is_odd_and_lawful_is_answered_and_proved(changed: dict[str, Any]):
         {"units": "imperial"},
         {"nitrite_ppm": 100},
         {"pieces": 0},
+        {"shape": {**SLAB, "open_faces": True}},
+        {"shape": {**BRICK, "open_faces": {"ends": False}}},
     ],
 )
 def test_what_breaks_the_schema_is_not_read(changed: dict[str, Any]):

@@ -3,11 +3,15 @@
 from random import Random
 from typing import Any, NamedTuple
 
+import numpy as np
+
 from tests.calculations.curing.piece_bodies import lawful_piece, length, mass, temperature
 from tests.calculations.curing.soak_bodies import HOURS, meat_g
-from tests.calculations.measures.pantry import GRAMS
+from tests.calculations.measures.pantry import GRAMS, TEASPOON_ML, TEASPOONS
 
-SATURATED_PERCENT = 26.395
+SALT_PERCENT = [0, 2, 4, 8, 12, 16, 20, 26]
+BRINE_KG_PER_L = [0.9998, 1.0151, 1.0304, 1.0610, 1.0919, 1.1232, 1.1549, 1.2030]
+"""Salt by weight, and density at 0 degC (International Critical Tables, from memory)."""
 
 
 class Held(NamedTuple):
@@ -71,11 +75,13 @@ def _stage(random: Random, all_g: float) -> dict[str, Any]:
     kind = random.choice(["dry", "brine", "endless_brine", "rest"])
     if kind == "dry":
         return _dry(random)
-    stage: dict[str, Any] = {"kind": kind, "temperature": temperature(random)}
+    stage: dict[str, Any] = {"kind": kind, "temperature": temperature(random, least_c=-0.5)}
     if kind == "rest":
         return stage
     stage["salt_percent"] = random.uniform(1.5, 14)
-    return stage if kind == "endless_brine" else stage | {"brine": mass(random, all_g * random.uniform(0.3, 3))}
+    brine_g = all_g * random.uniform(0.3, 3)
+    brine = random.choice([mass(random, brine_g), {"value": brine_g / 1050, "unit": "l"}])
+    return stage if kind == "endless_brine" else stage | {"brine": brine}
 
 
 def _dry(random: Random) -> dict[str, Any]:
@@ -117,8 +123,16 @@ def brought_g(stage: dict[str, Any], body: dict[str, Any]) -> tuple[float, float
         return meat_g(body) * stage["salt_percent"] / 100, 0.0
     if stage["kind"] != "brine":
         return 0.0, 0.0
-    brine_g = stage["brine"]["value"] * GRAMS[stage["brine"]["unit"]]
+    brine_g = _brine_g(stage["brine"]["value"], stage["brine"]["unit"], stage["salt_percent"])
     return brine_g * stage["salt_percent"] / 100, brine_g * (1 - stage["salt_percent"] / 100)
+
+
+def _brine_g(value: float, unit: str, salt_percent: float) -> float:
+    """Grams; a volume by the density of brine at 0 degC, to half a percent up to 5 degC (from memory)."""
+    if unit in GRAMS:
+        return value * GRAMS[unit]
+    kg_per_l = float(np.interp(salt_percent, SALT_PERCENT, BRINE_KG_PER_L))
+    return value * TEASPOONS[unit] * TEASPOON_ML * kg_per_l
 
 
 def at_rest_g(stage: dict[str, Any], body: dict[str, Any], held_g: float) -> float:

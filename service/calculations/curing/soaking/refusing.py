@@ -9,16 +9,21 @@ from service.calculations.curing.pieces import THINNEST_MM
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.soaking.following import Waters
 from service.calculations.curing.soaking.waters import LONGEST_H, Reached, Soak
-from service.calculations.curing.timing.stages import require_cold_c
+from service.calculations.curing.timing.stages import USUAL_COLD, WARMEST_C, require_cold_c
+from service.calculations.curing.timing.validity import VALIDITY as VALIDITY_OF_CURES
+from service.calculations.curing.timing.validity import Validity
 from service.calculations.refusals import Impossible
 
+FREEZING_C = 0.0
+"""Of fresh water (exact enough: the old definition of the Celsius scale)."""
 SHORTEST_CHANGE_H, USUAL_CHANGE_H = 2.0, 12.0
 PLENTY_RATIO = 20.0
 """Water to meat by weight that is as good as more of it (own bound)."""
 
+VALIDITY = Validity.of(**vars(VALIDITY_OF_CURES) | {"from_c": FREEZING_C})
 REASONS = {
     "too_warm": "The water is warmer than the cold in which soaking is told.",
-    "too_cold": "So cold that the meat freezes and salt stands still.",
+    "too_cold": "So cold that the water freezes.",
     "cooked_piece": "A cooked piece is not soaked.",
     "nothing_to_remove": "The piece is no saltier than it is to be.",
     "undissolved_salt": "More salt is stated than the water of the piece dissolves.",
@@ -30,6 +35,7 @@ REASONS = {
 def require_lawful(soak: Soak, *, cooked: bool) -> None:
     """Raises Impossible for what is not soaked at all."""
     _require_raw(cooked)
+    _require_liquid_c(soak.temperature_c)
     require_cold_c(soak.temperature_c)
     _require_saltier(soak.salt_percent, wanted_percent=soak.wanted_percent)
     _require_dissolved(soak)
@@ -90,6 +96,15 @@ def _require_raw(cooked: bool) -> None:
             code="cooked_piece",
             reason="How salt leaves cooked meat is not known well enough to tell hours; water takes its taste as well.",
             nearest="Slice it thinner, serve it with something unsalted, or simmer it in fresh water and taste.",
+        )
+
+
+def _require_liquid_c(stated_c: float) -> None:
+    if not stated_c >= FREEZING_C:
+        raise Impossible(
+            code="too_cold",
+            reason=f"At {stated_c:.4g} degC fresh water freezes.",
+            nearest=f"Soak from {FREEZING_C:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
         )
 
 
