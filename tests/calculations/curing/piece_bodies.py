@@ -114,7 +114,7 @@ def is_no_piece(body: dict[str, Any], code: str) -> bool | None:
 
 
 def _is_other_than_its_weight(body: dict[str, Any]) -> bool:
-    """A measured piece would have no width; a body of the size would weigh something else; a slab may be of any size."""
+    """A measured piece would have no width, a body of the size another weight; a slab goes with any."""
     shape, block = body["shape"], block_g(body)
     if shape["kind"] == "measured":
         return not 3 <= piece_g(body) / G_PER_MM3 / (_mm(shape["thickness"]) * _mm(shape["length"])) <= 2000
