@@ -21,7 +21,7 @@ SOAKED: dict[str, Any] = {
 }  # fmt: skip
 CURED: dict[str, Any] = {
     "meat": {"value": 1.3, "unit": "kg"}, "shape": {"kind": "slab", "thickness": {"value": 34, "unit": "mm"}},
-    "stage": {"kind": "brine", "brine": {"value": 1.1, "unit": "kg"}, "salt_percent": 6,
+    "stage": {"kind": "brine", "amount": {"value": 1.1, "unit": "kg"}, "salt_percent": 6,
               "temperature": {"value": 2, "unit": "degC"}},
     "look_after": [{"value": 3, "unit": "d"}],
 }  # fmt: skip

@@ -81,7 +81,7 @@ def _stage(random: Random, all_g: float) -> dict[str, Any]:
     stage["salt_percent"] = random.uniform(1.5, 14)
     brine_g = all_g * random.uniform(0.3, 3)
     brine = random.choice([mass(random, brine_g), {"value": brine_g / 1050, "unit": "l"}])
-    return stage if kind == "endless_brine" else stage | {"brine": brine}
+    return stage if kind == "endless_brine" else stage | {"amount": brine}
 
 
 def _dry(random: Random) -> dict[str, Any]:
@@ -123,7 +123,7 @@ def brought_g(stage: dict[str, Any], body: dict[str, Any]) -> tuple[float, float
         return meat_g(body) * stage["salt_percent"] / 100, 0.0
     if stage["kind"] != "brine":
         return 0.0, 0.0
-    brine_g = _brine_g(stage["brine"]["value"], stage["brine"]["unit"], stage["salt_percent"])
+    brine_g = _brine_g(stage["amount"]["value"], stage["amount"]["unit"], stage["salt_percent"])
     return brine_g * stage["salt_percent"] / 100, brine_g * (1 - stage["salt_percent"] / 100)
 
 

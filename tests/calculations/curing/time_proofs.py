@@ -46,7 +46,7 @@ def _faults_of_books(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str
     """Final salt over the water of meat and bath, and over everything by weight; exact where no brine came before."""
     final, band = final_of(body), told["final_salt"]["meat_water"]
     low, high = percent_of(body, final.low_g), percent_of(body, final.high_g)
-    poured = any(one["kind"] == "brine" and one["brine"]["unit"] not in GRAMS for one in stages_of(body))
+    poured = any(one["kind"] == "brine" and one["amount"]["unit"] not in GRAMS for one in stages_of(body))
     close = 1e-3 + (5e-3 * high if poured else 0.0)
     if not low - close <= band["low"] <= band["high"] <= high + close:
         yield f"final salt {band} is not between {low} and {high}"
