@@ -22,8 +22,6 @@ from tests.calculations.measures.pantry import GRAMS
 
 CLOSE = 4e-3
 """Of the final salt: what shells, groups of modes and printed digits may differ by."""
-CLOSE_UNDISSOLVED = 1e-2
-"""The same, where a rub goes on before it has dissolved: a series that ends somewhere has it a little deeper or not."""
 DISSOLVING_D = {"quick": 0.0, "typical": 1.0, "slow": 2.0}
 """Days until a rub has dissolved (common practice, no source)."""
 STEP_D = 0.006
@@ -95,15 +93,9 @@ def _faults_of_days(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]
         day_d, final = told["days"][side], _final_ratio(body, reading)
         wanted = _wanted_ratio(body, told["target"], final)
         soon, late = (_after(body, reading, max(day_d + step, 0.0))[1] for step in (-STEP_D, STEP_D))
-        is_pumped, close = "injection" in body, _close(body) * max(final, wanted)
+        is_pumped, close = "injection" in body, CLOSE * max(final, wanted)
         if late < wanted - close or (soon > wanted + close and day_d > DISSOLVING_D[reading] and not is_pumped):
             yield f"{side} day {day_d}: {soon} to {late} in the centre, {wanted} is waited for"
-
-
-def _close(body: dict[str, Any]) -> float:
-    rubs = [one for one in body.get("earlier", ()) if one["stage"]["kind"] == "dry"]
-    undissolved = any(days_of(one["lasts"]) < DISSOLVING_D["slow"] for one in rubs)
-    return CLOSE_UNDISSOLVED if undissolved else CLOSE
 
 
 def _wanted_ratio(body: dict[str, Any], target: dict[str, Any], final: float) -> float:
@@ -153,7 +145,7 @@ def _faults_of_looks(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str
         if len(axes_of(body)) == 1:
             mean, centre = _after(body, "typical", look["after_d"])
             pairs = ((look["mean"]["typical"], mean), (look["centre"]["typical"], centre))
-            if any(abs(a - percent_of(body, b * water_g(body))) > 2 * _close(body) * most + 1e-3 for a, b in pairs):
+            if any(abs(a - percent_of(body, b * water_g(body))) > 2 * CLOSE * most + 1e-3 for a, b in pairs):
                 yield f"{look} is {mean} and {centre} of the water"
 
 

@@ -15,6 +15,8 @@ from service.calculations.curing.diffusing.relaxation import Relaxation
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
 
+LARGEST_RATIO = 1e6
+"""A bigger bath is taken for one of this size and the same strength: it keeps that to a millionth."""
 STEPS = 60
 """Steps towards the roots at most; some six are needed."""
 CLOSE = 1e-9
@@ -40,18 +42,19 @@ class Limited:
     """A bath of stated size; of no size at all, a cure that lies on the surface, or a rest."""
 
     def __init__(self, modes: Modes, bath_ratio: float) -> None:
-        self._weights, self._ratio = modes.weights, bath_ratio
-        self._rates, gaps = _roots(modes.rates, modes.weights[0] * modes.rates, bath_ratio)
+        self._weights, self._ratio = modes.weights, min(bath_ratio, LARGEST_RATIO)
+        self._smaller = self._ratio / bath_ratio if bath_ratio else 1.0
+        self._rates, gaps = _roots(modes.rates, modes.weights[0] * modes.rates, self._ratio)
         self._follow = modes.rates[:, None] / gaps
-        self._norms = bath_ratio + modes.weights[0] @ self._follow**2
+        self._norms = self._ratio + modes.weights[0] @ self._follow**2
 
     def relaxation(self, state: "Array", *, salt_ratio: float) -> Relaxation:
         """From these shares on, with this much salt in the bath or on the surface [g per g of water in the meat]."""
         import numpy as np
 
-        shares = self._weights[0]
-        final_ratio = float(salt_ratio + shares @ state) / (1 + self._ratio)
-        bath = (salt_ratio + (shares * state) @ self._follow) / self._norms
+        shares, salt = self._weights[0], salt_ratio * self._smaller
+        final_ratio = float(salt + shares @ state) / (1 + self._ratio)
+        bath = (salt + (shares * state) @ self._follow) / self._norms
         parts = self._follow * bath
         return Relaxation(self._rates, final_ratio, np.vstack([self._weights @ parts, bath]), parts)
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from service.calculations.curing.diffusing.bookkeeping import bath_ratio
 from service.calculations.curing.diffusing.diffusivity import QUICK, SLOW, TYPICAL, salt_diffusivity_mm2_per_d
+from service.calculations.curing.diffusing.exchange import LARGEST_RATIO
 from service.calculations.curing.pieces import Axis, Piece
 from service.calculations.curing.soaking.following import Waters
 from service.calculations.curing.timing.setting import Contents, modes_of_axes
@@ -41,7 +42,7 @@ class Soak(NamedTuple):
         """Follow the salt, slow, typical and quick."""
         return Waters(
             modes_of_axes(self.piece.axes, profile=False),
-            bath_ratio(bath_water_g=self.bath_g, meat_water_g=self.contents.water_g),
+            min(bath_ratio(bath_water_g=self.bath_g, meat_water_g=self.contents.water_g), LARGEST_RATIO),
             [salt_diffusivity_mm2_per_d(speed, self.temperature_c) for speed in (SLOW, TYPICAL, QUICK)],
             even_ratio=self.contents.even_ratio,
             change_every_d=self.change_every_h / 24,
