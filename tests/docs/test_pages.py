@@ -14,6 +14,8 @@ import pytest
 from starlette.testclient import TestClient
 
 from service.app import create_app
+from service.calculations.curing.cure_time import TIME
+from service.calculations.curing.dose import DOSE
 from service.rules.loader import load_book
 from service.settings import Settings
 from tests.api.serving import served
@@ -214,12 +216,14 @@ def test_the_changelog_is_for_this_version():
 
 def test_the_refusals_of_a_dose_are_all_described():
     """Each code with which a dose is declined stands on its page."""
-    folder = TOP / "service/calculations/curing"
-    written = "".join(page.read_text("utf-8") for page in folder.glob("*.py"))
-    codes = set(re.findall(r'code=f?"([a-z_{}]+)"', written))
-    spelled = {code.replace("{what}", what) for code in codes for what in ("salt", "sugar")}
-
     page = (TOP / "docs/curing-dose.md").read_text("utf-8")
 
-    assert [code for code in sorted(spelled) if f"`{code}`" not in page] == []
-    assert len(spelled) >= 9
+    assert [code for code in sorted(DOSE.reasons) if f"`{code}`" not in page] == []
+    assert len(DOSE.reasons) >= 9
+
+
+def test_the_refusals_of_a_cure_time_are_all_described():
+    """Likewise on its own page."""
+    page = (TOP / "docs/curing-time.md").read_text("utf-8")
+
+    assert [code for code in sorted(TIME.reasons) if f"`{code}`" not in page] == []

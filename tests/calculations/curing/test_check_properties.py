@@ -57,10 +57,17 @@ def test_a_dose_checked_keeps_every_limit(seed: int) -> None:
     assert told.verdicts.afterwards in (None, "met", "cannot_tell")
 
 
+GIVES_WAY = {"guard-immersion-both-readings"}
+
+
 @thorough
 @given(SEEDS, st.floats(0.1, 30))
 def test_a_gap_never_becomes_a_pass(seed: int, times: float) -> None:
-    """Whatever a recipe leaves out, a limit is met without it only if it is met with it."""
+    """Whatever a recipe leaves out, a limit is met without it only if it is met with it.
+
+    Nor is it broken without what would keep it, but for one: the guard on the whole system gives way to a stay that is
+    stated, and to nothing else.
+    """
     body, answer = dosed(seed)
     recipe = recipe_of(body, answer)
     recipe["curing_salts"][0]["amount"]["value"] *= times
@@ -70,8 +77,8 @@ def test_a_gap_never_becomes_a_pass(seed: int, times: float) -> None:
         told = checked(BOOK, gapped)
         passed = [one.rule for one in told.findings if one.verdict == "met" and whole.get(one.rule) == "not_met"]
         assert not passed, path
-        broken = [one.rule for one in told.findings if one.verdict == "not_met" and whole.get(one.rule) == "met"]
-        assert not broken, path
+        broken = {one.rule for one in told.findings if one.verdict == "not_met" and whole.get(one.rule) == "met"}
+        assert not broken - (GIVES_WAY if "'stay'" in str(recipe["method"]) else set()), path
 
 
 @thorough

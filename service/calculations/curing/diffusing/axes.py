@@ -45,14 +45,14 @@ def modes_of(plain: Plain, *, profile: bool) -> Modes:
     depths = np.linspace(0.0, 1.0, DEPTHS)
     roots, mean, places = {"slab": _slab, "cylinder": _cylinder, "sphere": _sphere}[plain](depths)
     weights = np.vstack([mean, places[0], places if profile else places[:0]])
-    rates, further = _quicker(roots[-1])
+    rates, further = _quicker(roots)
     rest = np.zeros((len(weights), len(rates)))
     rest[:, 0] = 1.0 - weights.sum(axis=1)
     rest[0] = rest[0, 0] * further
     return Modes(np.append(roots**2, rates), np.hstack([weights, rest]))
 
 
-def _quicker(last: float) -> tuple["Array", "Array"]:
+def _quicker(roots: "Array") -> tuple["Array", "Array"]:
     """Rates of the modes that are not told apart, and their shares of what is left for the mean.
 
     Their roots lie pi apart and their shares go by 1 / root^2, in every plain body. In the middle their signs take
@@ -61,10 +61,11 @@ def _quicker(last: float) -> tuple["Array", "Array"]:
     import numpy as np
 
     ends = [MODES + 1, *(MODES + 1 + np.round(MODES * (WIDER ** np.arange(1, GROUPS + 1) - 1))).astype(int).tolist()]
-    roots = [last + np.pi * np.arange(start - MODES + 1, end - MODES + 1) for start, end in pairwise(ends)]
-    inverse = [1 / (last + np.pi) ** 2, *((1 / each**2).sum() for each in roots)]
-    rates = [(last + np.pi / 2) ** 2, *(len(each) / one for each, one in zip(roots, inverse[1:], strict=True))]
-    return np.array(rates), np.array(inverse) / sum(inverse)
+    last = roots[-1]
+    further = [last + np.pi * np.arange(start - MODES + 1, end - MODES + 1) for start, end in pairwise(ends)]
+    shares = [1 / (last + np.pi) ** 2, *((1 / each**2).sum() for each in further)]
+    rates = [(last + np.pi / 2) ** 2, *(len(each) / share for each, share in zip(further, shares[1:], strict=True))]
+    return np.array(rates), np.array(shares) / sum(shares)
 
 
 def _slab(depths: "Array") -> tuple["Array", "Array", "Array"]:
