@@ -18,8 +18,8 @@ class Pull(Answer):
     earliest_d: float
     """By then the centre has arrived even by the slow reading."""
     latest_d: float | None
-    """From then on the whole piece may be saltier than the ceiling, by the quick reading; null where salt sets no
-    last day, or no ceiling was stated."""
+    """Then the whole piece may first be saltier than the ceiling, by the quick reading; null where it never is, or no
+    ceiling was stated."""
     forecast: Literal["expected", "at_risk"]
     """at_risk where the latest day comes before the earliest."""
 
@@ -28,7 +28,7 @@ class OverCure(Answer):
     """What happens to a forgotten piece."""
 
     possible: bool
-    """Whether salt goes on rising beyond what everything comes to by a weighed dose."""
+    """Whether a brine of the last stage keeps its strength, so that no weighed amount sets an end."""
     why: str
     """In words."""
     a_week_later: SaltBand
@@ -58,15 +58,18 @@ def over_cure_of(plan: Plan, teller: Teller, days: Days) -> OverCure:
     """Whether it grows too salty, and how it stands a week later."""
     import numpy as np
 
-    endless = plan.last.kind == "endless_brine"
     most_percent = plan.courses.typical.final_ratio * plan.contents.percent_per_ratio
     return made(
         OverCure,
-        possible=endless,
-        why=_ENDLESS if endless else _BOUNDED.format(most=round(most_percent, DIGITS)),
+        possible=plan.last.kind == "endless_brine",
+        why=_WHY[plan.last.kind].format(most=round(most_percent, DIGITS)),
         a_week_later=teller.points(np.array([days.typical + FORGOTTEN_D]))[0].mean,
     )
 
 
-_ENDLESS = "The brine keeps its strength, so the piece goes on taking salt until it is as strong as the brine."
-_BOUNDED = "The salt is weighed: the whole piece cannot come to more than {most:g} percent however long it stays."
+_WHY = {
+    "endless_brine": "This brine keeps its strength: the piece goes on until its own water is as strong.",
+    "brine": "This brine is weighed: however long the piece stays, it comes to {most:g} percent of salt as a whole.",
+    "dry": "This rub is weighed: however long it stays, the piece comes to {most:g} percent of salt as a whole.",
+    "rest": "Nothing goes in or out: the piece stays at {most:g} percent of salt as a whole.",
+}
