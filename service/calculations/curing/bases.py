@@ -8,8 +8,10 @@ from service.calculations.curing.ingoing import (
     ingoing_at_equilibrium_ppm,
     ingoing_from_pickle_ppm,
     ingoing_ppm,
+    ingoing_within_stay_ppm,
 )
 from service.calculations.curing.methods import Bath
+from service.calculations.curing.staying import Stayed
 
 
 class Bases(NamedTuple):
@@ -32,20 +34,25 @@ class Bases(NamedTuple):
     """What share of that the meat takes up, per green weight; 1 for a dry or comminuted cure."""
     after_stay_ppm: float | None = None
     """As much of system_ppm as can be in the piece when it comes out; None where no stay is stated."""
+    within_stay_ppm: float | None = None
+    """The most that it can have taken up by then, whatever pick-up is stated; None likewise."""
 
     def one_gram_ppm(self, basis: str, *, least: bool = False) -> float | None:
         """Parts per million of one gram on a basis by the name that rules give it; None for an unknown one.
 
         least: for a floor. A cover counted as a step of its own overstates what the vessel holds, and a pick-up may
-        be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has.
+        be stated too high, so a piece that lies in its pickle is credited with no more than the whole system has, and
+        after a stated stay with no more than it can have taken up by then.
         """
         name = name_of_basis(basis, least=least)
         one_g_ppm: float | None = None if name is None else getattr(self, name)
         return self.at_most_system_ppm(one_g_ppm) if least else one_g_ppm
 
     def at_most_system_ppm(self, one_g_ppm: float | None) -> float | None:
-        """No more than the whole system has, where there is one."""
-        return one_g_ppm if one_g_ppm is None or self.system_ppm is None else min(one_g_ppm, self.system_ppm)
+        """No more than the whole system has, where there is one, or can have given by the end of a stay."""
+        if one_g_ppm is None or self.system_ppm is None:
+            return one_g_ppm
+        return min(one_g_ppm, self.system_ppm if self.within_stay_ppm is None else self.within_stay_ppm)
 
 
 BASIS_NAMES = {
@@ -108,15 +115,18 @@ def _in_pickle(bath: Bath, amounts: Amounts) -> Bases:
         highest_ppm=max(green_ppm, system_ppm) if bath.immersed else green_ppm,
         pickle_g=pickle_g,
         uptake_fraction=uptake,
-        after_stay_ppm=_after_stay_ppm(bath, green_ppm=green_ppm, system_ppm=system_ppm) if bath.stayed else None,
+        **(_after_stay(bath.stayed, bath, green_ppm=green_ppm, system_ppm=system_ppm) if bath.stayed else {}),
     )
 
 
-def _after_stay_ppm(bath: Bath, *, green_ppm: float, system_ppm: float) -> float:
-    pumped_share = bath.injected_g / bath.taken_up_g
-    return ingoing_after_stay_ppm(
-        pumped_ppm=green_ppm * pumped_share,
-        taken_up_ppm=green_ppm,
-        system_ppm=system_ppm,
-        share_fraction=bath.stayed.share_fraction if bath.stayed else 1.0,
-    )
+def _after_stay(stayed: Stayed, bath: Bath, *, green_ppm: float, system_ppm: float) -> dict[str, float]:
+    pumped_ppm, share = green_ppm * bath.injected_g / bath.taken_up_g, stayed.share_fraction
+    return {
+        "after_stay_ppm": ingoing_after_stay_ppm(
+            pumped_ppm=pumped_ppm, taken_up_ppm=green_ppm, system_ppm=system_ppm, share_fraction=share
+        ),
+        "within_stay_ppm": min(
+            system_ppm,
+            ingoing_within_stay_ppm(pumped_ppm=pumped_ppm, system_ppm=system_ppm, share_fraction=share),
+        ),
+    }

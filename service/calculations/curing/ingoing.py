@@ -124,6 +124,47 @@ def ingoing_at_equilibrium_ppm(*, additive_g: float, green_g: float, pickle_g: f
     return additive_g * 1e6 / (green_g + pickle_g)
 
 
+def ingoing_within_stay_ppm(*, pumped_ppm: float, system_ppm: float, share_fraction: float) -> float:
+    r"""The most that a piece can have taken up from its pickle by the end of a stay.
+
+    .. math:: ppm = pumped + share \times (system - pumped)
+
+    Parameters
+    ----------
+    pumped_ppm : float
+        Ingoing amount of the pump before; 0 without one [ppm]
+    system_ppm : float
+        Meat and pickle as one, at equilibrium [ppm]
+    share_fraction : float
+        How much of the way there the piece can have gone [fraction]
+
+    Returns
+    -------
+    ppm : float
+        The most by then [ppm]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    A minimum is credited with no more than this, whatever pick-up is stated. A pump is taken to be spread evenly when
+    the cover begins.
+
+    Examples
+    --------
+    >>> ingoing_within_stay_ppm(pumped_ppm=0, system_ppm=270, share_fraction=0.1)
+    27.0
+
+    References
+    ----------
+    Relaxation from an even start to a common end, which is linear: Crank, The Mathematics of Diffusion, 2nd ed. 1975,
+    section 4.3.5 (from memory).
+    """
+    return pumped_ppm + share_fraction * (system_ppm - pumped_ppm)
+
+
 def ingoing_after_stay_ppm(
     *, pumped_ppm: float, taken_up_ppm: float, system_ppm: float, share_fraction: float
 ) -> float:
@@ -168,7 +209,7 @@ def ingoing_after_stay_ppm(
     Relaxation from an even start to a common end, which is linear: Crank, The Mathematics of Diffusion, 2nd ed. 1975,
     section 4.3.5 (from memory). The bounds on both sides are this project's own (decision 0011).
     """
-    moved_ppm = pumped_ppm + share_fraction * (system_ppm - pumped_ppm)
+    moved_ppm = ingoing_within_stay_ppm(pumped_ppm=pumped_ppm, system_ppm=system_ppm, share_fraction=share_fraction)
     return min(system_ppm, max(taken_up_ppm, moved_ppm))
 
 

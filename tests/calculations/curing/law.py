@@ -52,13 +52,14 @@ def faults_of_dose(body: dict[str, Any], readings: dict[str, float]) -> list[str
     taken, vessel = readings["taken"], readings.get("vessel", readings["taken"])
     place, everything = body["jurisdiction"], readings.get("everything", readings["batch"])
     held = max(readings["after_stay"] - NEAR * vessel, 0) if "after_stay" in readings else vessel
+    credited = readings["within_stay"] + NEAR * vessel if "within_stay" in readings else vessel
     kept = {
         "650 ppm on any reading": max(taken, vessel) * sodium <= 650 * slack,
         "4,000 ppm in the pickle": readings.get("pickle", 0) * sodium <= 4000 * slack,
         "ceiling of the batch": place == "US" or readings["batch"] * sodium <= ceiling_elsewhere_ppm(body) * slack,
         "ceiling": place != "US" or max(taken, held) <= us_ceiling_ppm(body) * slack,
-        "floor": place != "US" or min(taken, vessel) * sodium * slack >= us_floor_ppm(body),
-        "floor of Canada": place != "CA" or min(everything, vessel) * sodium * slack >= 100,
+        "floor": place != "US" or min(taken, vessel, credited) * sodium * slack >= us_floor_ppm(body),
+        "floor of Canada": place != "CA" or min(everything, vessel, credited) * sodium * slack >= 100,
         "nothing for infants": not body["product"].get("for_infants"),
     }
     return [f"{what}: {readings}" for what, holds in kept.items() if not holds]

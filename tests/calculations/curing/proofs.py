@@ -201,4 +201,7 @@ def _is_a_reading(
     out_ppm, near_ppm = readings.get("after_stay", 0.0) * per_salt, NEAR * readings.get("vessel", 0.0)
     if finding["basis"] == "whole_system_after_stay":
         return isclose(finding["figure"], out_ppm, rel_tol=rounding, abs_tol=near_ppm)
+    within_ppm = readings.get("within_stay", -1.0) * per_salt
+    if isclose(finding["figure"], within_ppm, rel_tol=rounding, abs_tol=near_ppm) and finding["bound"] == "minimum":
+        return True
     return any(isclose(finding["figure"], figure * per_salt, rel_tol=rounding) for figure in figures)

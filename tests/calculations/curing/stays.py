@@ -168,7 +168,8 @@ def readings_ppm(body: Body, weighed: dict[str, float]) -> dict[str, float]:
     pump, basis = body["method"].get("pump_percent", 0), body["method"].get("basis") or body["method"]["cover"]
     pumped = readings["taken"] * pump / (pump + basis["percent"])
     moved = pumped + share * (readings["vessel"] - pumped)
-    return {**readings, "after_stay": min(readings["vessel"], max(readings["taken"], moved))}
+    within = min(readings["vessel"], moved)
+    return {**readings, "within_stay": within, "after_stay": max(within, min(readings["vessel"], readings["taken"]))}
 
 
 def _weight_g(body: Body) -> float:
