@@ -131,7 +131,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
     """
     full = request.detail == "full"
     plan = _plan(request)
-    arrivals = arrivals_of(request.target, plan.courses, plan.contents, needles_mm=plan.needles_mm)
+    arrivals = arrivals_of(request.target, plan.courses, plan.contents)
     days = days_of(arrivals.quick.day_d, typical_d=arrivals.typical.day_d, high_d=arrivals.slow.day_d)
     teller = Teller(plan.courses, plan.contents)
     pull = pull_of(plan, days, ceiling_percent=request.salt_ceiling_percent)

@@ -7,11 +7,13 @@ from math import inf
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from service.calculations.curing.diffusing.exchange import Endless, Limited
-from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, Relaxation
+from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, PROFILE, SURFACE, Relaxation
 
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
 
+UNDISSOLVED_RATIO = 1.0
+"""Salt per water at a surface under a rub that has not dissolved: told as saturated."""
 GRID = 16
 ROUNDS = 3
 """A first day is sought on a grid, on a finer one between two of its points, and so on, then along the last chord."""
@@ -64,22 +66,34 @@ class Followed:
 
 
 class Course:
-    """Stage after stage, from unsalted meat or from salt that is spread evenly."""
+    """Stage after stage, from unsalted meat or from salt that was pumped in.
 
-    def __init__(self, weights: "Array", legs: Sequence[Leg], *, even_ratio: float) -> None:
+    Pumped salt is even over the piece from the start, and uneven between the stitches: ``stitches`` is how the place
+    that is farthest from any stitch comes to rest.
+    """
+
+    def __init__(
+        self, weights: "Array", legs: Sequence[Leg], *, even_ratio: float, stitches: Relaxation | None = None
+    ) -> None:
         import numpy as np
 
         state = np.full(weights.shape[1], even_ratio)
         self.followed: list[Followed] = []
-        start_d = 0.0
+        start_d = reached_mm2 = 0.0
         for leg in legs:
             relaxation = _relaxation(leg, state)
-            before = np.append(weights @ state, relaxation.final_ratio)
+            before = np.append(weights @ state, _surface_ratio(leg, relaxation))
             before[MEAN] = relaxation.final_ratio + relaxation.told[MEAN].sum()  # a rub counts from the start
+            if stitches:
+                missing = stitches.told[MIDDLE] * np.exp(-stitches.rates * reached_mm2)
+                before[MIDDLE] += missing.sum()
+                before[PROFILE] += missing.sum()
+                relaxation = relaxation.uneven(stitches.rates, missing)
             self.followed.append(Followed(leg, start_d, before, relaxation))
             start_d += leg.lasts_d
             if start_d < inf:
-                state = relaxation.state(self.followed[-1].reach_mm2(start_d))
+                reach_mm2 = self.followed[-1].reach_mm2(start_d)
+                state, reached_mm2 = relaxation.state(reach_mm2), reached_mm2 + reach_mm2
 
     def at(self, days_d: "Array") -> "Array":
         """Mean, middle, profile and surface on these days: a column each."""
@@ -103,6 +117,11 @@ class Course:
         sought = Sought(row, target_ratio, 1 if rising else -1)
         reaches = ((one, _first_reach_mm2(one, sought)) for one in self.followed)
         return next((one.day_d(reach_mm2) for one, reach_mm2 in reaches if reach_mm2 < inf), inf)
+
+
+def _surface_ratio(leg: Leg, relaxation: Relaxation) -> float:
+    """What the surface meets before anything has moved: a bath as it is; a rub is as strong as may be."""
+    return UNDISSOLVED_RATIO if leg.delay_d else relaxation.final_ratio + float(relaxation.told[SURFACE].sum())
 
 
 def _relaxation(leg: Leg, state: "Array") -> Relaxation:
@@ -154,4 +173,4 @@ def _rest_mm2(relaxation: Relaxation, sought: Sought) -> float:
 
     room = sought.way * (relaxation.final_ratio - sought.target_ratio)
     fading = np.abs(relaxation.told[sought.row]).sum()
-    return float(np.log1p(fading / room) / relaxation.rates[0]) if room > 0 else 0.0
+    return float(np.log1p(fading / room) / relaxation.rates.min()) if room > 0 else 0.0

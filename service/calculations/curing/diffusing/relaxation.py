@@ -25,6 +25,15 @@ class Relaxation:
     shares: "Array"
     """Amplitudes of the shares of the modes: a row each."""
 
+    def uneven(self, rates: "Array", amplitudes: "Array") -> "Relaxation":
+        """The same with something more that fades in the middle and all along the profile, at its own rates."""
+        import numpy as np
+
+        told = np.zeros((len(self.told), len(rates)))
+        told[MIDDLE] = told[PROFILE] = amplitudes
+        shares = np.hstack([self.shares, np.zeros((len(self.shares), len(rates)))])
+        return Relaxation(np.append(self.rates, rates), self.final_ratio, np.hstack([self.told, told]), shares)
+
     def at(self, reaches_mm2: "Array") -> "Array":
         """Mean, middle, profile and surface: a row each, a column for each reach."""
         import numpy as np

@@ -23,11 +23,6 @@ class Plan(NamedTuple):
     courses: Courses
 
     @property
-    def needles_mm(self) -> float | None:
-        """Between two stitches; None where nothing is pumped."""
-        return self.injection.needle_spacing.mm if self.injection else None
-
-    @property
     def last(self) -> Stage:
         return self.stages[-1].stage
 
@@ -40,7 +35,10 @@ def plan_of(piece: Piece, contents: Contents, injection: Injection | None, stage
         require_liquid(one.stage)
     if injection:
         _require_grid(injection)
-    return Plan(piece, contents, stages, injection, courses_of(piece, contents, stages, profile=profile))
+    needles_mm = injection.needle_spacing.mm if injection else None
+    return Plan(
+        piece, contents, stages, injection, courses_of(piece, contents, stages, needles_mm=needles_mm, profile=profile)
+    )
 
 
 def stages_of(earlier: list[EarlierStage], last: Stage) -> tuple[TimedStage, ...]:

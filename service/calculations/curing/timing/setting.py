@@ -15,6 +15,7 @@ from service.calculations.curing.diffusing.diffusivity import (
     salt_diffusivity_mm2_per_d,
 )
 from service.calculations.curing.diffusing.exchange import Endless, Limited
+from service.calculations.curing.diffusing.relaxation import Relaxation
 from service.calculations.curing.pieces import Axis, Piece
 from service.calculations.curing.timing.stages import Injection, Stage
 
@@ -77,16 +78,27 @@ class Courses(NamedTuple):
     quick: Course
 
 
-def courses_of(piece: Piece, contents: Contents, stages: tuple[TimedStage, ...], *, profile: bool) -> Courses:
+def courses_of(
+    piece: Piece, contents: Contents, stages: tuple[TimedStage, ...], *, needles_mm: float | None, profile: bool
+) -> Courses:
     """The way of the salt, three times."""
     modes = modes_of_axes(piece.axes, profile=profile)
+    stitches = _stitches(needles_mm, contents) if needles_mm else None
     exchanges = [_exchange(one.stage, modes, contents) for one in stages]
 
     def course(speed: Speed) -> Course:
         legs = [_leg(*pair, contents, speed) for pair in zip(stages, exchanges, strict=True)]
-        return Course(modes.weights, legs, even_ratio=contents.even_ratio)
+        return Course(modes.weights, legs, even_ratio=contents.even_ratio, stitches=stitches)
 
     return Courses(course(SLOW), course(TYPICAL), course(QUICK))
+
+
+def _stitches(needles_mm: float, contents: Contents) -> Relaxation:
+    """Half the way between two stitches: a rub on the faces of a slab as thin as their spacing."""
+    import numpy as np
+
+    modes = modes_of("slab", profile=False).sized(needles_mm / 2)
+    return Limited(modes, 0.0).relaxation(np.zeros_like(modes.rates), salt_ratio=contents.even_ratio)
 
 
 def _exchange(stage: Stage, modes: Modes, contents: Contents) -> Exchange:

@@ -5,17 +5,17 @@ from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
-from service.calculations.curing.diffusing.axes import modes_of
-from service.calculations.curing.diffusing.course import Course, Leg
-from service.calculations.curing.diffusing.exchange import Limited
+from service.calculations.curing.diffusing.course import Course
 from service.calculations.curing.timing.setting import Contents, Courses
 from service.calculations.refusals import Impossible
+from service.quantities.bands import rounded_down
 from service.quantities.models import Request
 
 FAINTEST_SHARE = 0.05
 """A target below this share of what everything comes to is refused: the outside would be twenty times as salty."""
-NEVER_ALL = 0.95
-"""Between stitches, this much of the pumped salt counts as even."""
+
+NEARLY_ALL = 0.98
+"""The last hundredths of what everything comes to take longest; so much can be waited for."""
 
 REASONS = {
     "no_salt": "Nothing in the stages brings salt.",
@@ -61,35 +61,25 @@ class Arrivals(NamedTuple):
     quick: Arrival
 
 
-def arrivals_of(target: Target, courses: Courses, contents: Contents, *, needles_mm: float | None) -> Arrivals:
+def arrivals_of(target: Target, courses: Courses, contents: Contents) -> Arrivals:
     """The days of all three courses. Raises Impossible where one of them never arrives."""
     _require_salt(courses)
-    arrivals = Arrivals(*(_arrival(target, course, contents, needles_mm=needles_mm) for course in courses))
+    arrivals = Arrivals(*(_arrival(target, course, contents) for course in courses))
     if not all(arrival.day_d < inf for arrival in arrivals):
         raise _never(courses, contents, arrivals.typical.target_ratio)
     _require_fit(courses, contents, arrivals)
     return arrivals
 
 
-def _arrival(target: Target, course: Course, contents: Contents, *, needles_mm: float | None) -> Arrival:
+def _arrival(target: Target, course: Course, contents: Contents) -> Arrival:
     target_ratio = _target_ratio(target, course, contents)
-    day_d = course.first_day_d(target_ratio)
-    if needles_mm:
-        day_d = max(day_d, _between_needles_d(course, needles_mm, share_fraction=target_ratio / course.final_ratio))
-    return Arrival(day_d, target_ratio)
+    return Arrival(course.first_day_d(target_ratio), target_ratio)
 
 
 def _target_ratio(target: Target, course: Course, contents: Contents) -> float:
     if target.kind == "share_of_final":
         return course.final_ratio * target.percent / 100
     return target.percent / contents.percent_per_ratio
-
-
-def _between_needles_d(course: Course, needles_mm: float, *, share_fraction: float) -> float:
-    """Days until pumped salt has spread half the way between two stitches: a rub on the faces of so thin a slab."""
-    modes = modes_of("slab", profile=False).sized(needles_mm / 2)
-    leg = Leg(Limited(modes, 0.0), 1.0, course.followed[0].leg.diffusivity_mm2_per_d, 0.0, inf)
-    return Course(modes.weights, [leg], even_ratio=0.0).first_day_d(min(share_fraction, NEVER_ALL))
 
 
 def _require_salt(courses: Courses) -> None:
@@ -108,7 +98,7 @@ def _never(courses: Courses, contents: Contents, target_ratio: float) -> Impossi
         code="target_above_bath",
         reason=f"Everything together comes to {most_percent:.4g} percent salt by green weight; the centre does not "
         f"reach {wanted_percent:.4g} percent.",
-        nearest=f"At most {most_percent:.4g} percent can be waited for. Use more salt or more brine for more.",
+        nearest=f"Wait for at most {rounded_down(NEARLY_ALL * most_percent):g} percent, or use more salt or more brine.",
     )
 
 
