@@ -34,8 +34,8 @@ from service.calculations.curing.timing.thumb import ThumbRule, beside, rules_fo
 from service.calculations.curing.timing.validity import VALIDITY, Validity
 from service.calculations.curing.timing.warning import caution_ids
 from service.calculations.declaration import Calculation
-from service.quantities.models import Answer, HowMany, IfStated, Moment, Request, made
-from service.quantities.quantity import Duration, Mass
+from service.quantities.models import Answer, HowMany, IfStated, Moment, Name, Request, made
+from service.quantities.quantity import Duration, Mass, Units
 from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
 
@@ -68,6 +68,10 @@ class CureTimeRequest(Request):
     """How the piece stands after each of these times since the first stage began."""
     starts_at: IfStated[Moment] = None
     """When the first stage begins. A calendar needs it; left out there, it is now."""
+    name: IfStated[Name] = None
+    """What you call the piece: on its chart and in its calendar."""
+    units: Units = "metric"
+    """Units for lengths in the answer; arithmetic is in millimetres."""
     detail: Literal["full", "brief"] = "full"
     """brief leaves out curves, profile, rules of thumb, arithmetic and sources."""
 
@@ -77,6 +81,8 @@ class CureTimeAnswer(Answer):
 
     starts_at: datetime | None
     """When the first stage begins; null where it was not stated."""
+    name: str | None
+    """What the piece is called; null where it was not stated."""
     target: Target
     """What is waited for."""
     target_salt: SaltBand
@@ -138,18 +144,19 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
     return made(
         CureTimeAnswer,
         starts_at=request.starts_at,
+        name=request.name,
         target=request.target,
         target_salt=band_of(one.target_ratio * plan.contents.percent_per_ratio for one in arrivals),
-        stages=spans_of(plan.stages),
+        stages=spans_of(plan.stages, plan.injection),
         days=days,
         pull=pull,
         final_salt=final_of(plan.courses, plan.contents, plan.stages),
         over_cure=over_cure_of(plan, teller, days),
         turn_after_d=turn_days(plan.stages, last_d=days.high),
-        advice=advice_for(plan.piece, plan.stages, days, plan.injection, window_closed=pull.forecast == "at_risk"),
+        advice=advice_for(plan, request.target, days, request.units, window_closed=pull.forecast == "at_risk"),
         looks=_looks(request, teller),
         course=_course(plan, teller, days) if full else (),
-        profile=teller.profile(days.typical, plan.piece) if full else (),
+        profile=teller.profile(days.typical, plan.piece, request.units) if full else (),
         rules_of_thumb=_rules(plan, teller, days) if full else (),
         nitrite_at_centre="not_told",
         validity=VALIDITY,

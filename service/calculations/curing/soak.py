@@ -136,7 +136,7 @@ def soak(request: SoakRequest, book: RuleBook) -> SoakAnswer:
         least_water=least_water_of(one, request.units),
         removed=told.points(TABLE_H),
         course=told.points(told_hours_h(hours.high)) if full else (),
-        advice=advice_for(one, hours),
+        advice=advice_for(one, hours, request.units),
         nitrite_left="unknown",
         validity=VALIDITY,
         steps=steps_of(one, hours) if full else (),

@@ -1,11 +1,14 @@
 """Days to the centre: published figures, the rules of thumb, and what must hold of every answer."""
 
+import re
+
 import pytest
 
 from service.calculations.curing.cure_time import CureTimeRequest
 from service.calculations.curing.timing.picturing import drawing_of
 from service.calculations.curing.timing.scheduling import schedule_of
 from service.calculations.curing.timing.thumb import RULES
+from service.calculations.refusals import Impossible
 from tests.calculations.curing.days import BRINE, COLD, DRY, REST, TUB, block, body, slab, told, typical
 
 # Fourier numbers of Crank's series (1975, chapter 4) at 80 percent, in days at 2.5e-10 m2/s; printed to two digits.
@@ -174,7 +177,7 @@ def test_curves_end_in_the_profile():
     answer = told(shape=block(60, 110, 260), meat={"value": 1.8, "unit": "kg"})
 
     assert answer.profile[-1].salt.typical == pytest.approx(answer.target_salt.typical, rel=5e-3)
-    assert answer.profile[-1].depth_mm == 30
+    assert (answer.profile[-1].depth, answer.profile[-1].unit) == (30, "mm")
     assert all(point.salt.low <= point.salt.typical <= point.salt.high for point in answer.profile)
     assert [point.after_d for point in answer.course] == sorted({point.after_d for point in answer.course})
 
@@ -189,16 +192,88 @@ def test_brief_leaves_out_what_is_long():
 
 def test_a_calendar_has_the_start_the_turns_and_the_days():
     """In order of time, from the stated beginning."""
-    answer = told(starts_at="2026-12-01T08:00:00+01:00", salt_ceiling_percent=1.5)
+    tub = {**TUB, "salt_percent": 4}
+    target = {"kind": "centre_salt", "percent": 0.5}
+    answer = told(starts_at="2026-12-01T08:00:00+01:00", stage=tub, target=target, salt_ceiling_percent=2.8)
 
     steps = schedule_of(answer)
 
     assert [step.start for step in steps] == sorted(step.start for step in steps)
     assert steps[0].start.isoformat() == "2026-12-01T08:00:00+01:00"
+    assert {step.start.time() for step in steps} == {steps[0].start.time()}
     assert {"Lay into the brine", "Turn the pieces", "First day to take it out", "Last day to take it out"} <= {
         step.what for step in steps
     }
     assert schedule_of(told()) == ()
+
+
+def test_a_plan_at_risk_is_no_calendar():
+    """One event says so, under the name of the piece: nobody can follow a last day that comes before the first."""
+    answer = told(
+        starts_at="2026-12-01T08:00:00Z", name="haunch 3", stage={**DRY, "salt_percent": 4}, salt_ceiling_percent=3
+    )
+
+    assert [step.what for step in schedule_of(answer)] == ["haunch 3: Change the plan of this cure"]
+    assert drawing_of(answer).title.startswith("haunch 3: ")
+
+
+def test_an_injection_is_the_first_thing_to_do():
+    """Before the rest or the brine that follows."""
+    answer = told(starts_at="2026-12-01T08:00:00Z", injection={"pump_percent": 15, "salt_percent": 12}, stage=REST)
+
+    assert [step.what for step in schedule_of(answer)][:2] == ["Inject the brine", "Wrap and let rest"]
+
+
+def test_what_is_pumped_is_uneven_between_the_stitches_at_first():
+    """After an hour the place between has next to nothing; on the typical day it has what is waited for."""
+    pumped = {"pump_percent": 16, "salt_percent": 13}
+    days = told(injection=pumped, stage=REST).days
+
+    looks = told(
+        injection=pumped, stage=REST, look_after=[{"value": 1, "unit": "h"}, {"value": days.typical, "unit": "d"}]
+    ).looks
+
+    assert looks[0].centre.high < 0.05
+    assert looks[0].mean.typical == pytest.approx(2.08)
+    assert looks[1].centre.typical == pytest.approx(0.8 * 2.08, rel=3e-3)
+
+
+def test_a_tub_before_a_rest_may_over_cure():
+    """It is possible while it lies in the tub; in the rest it stays at what the three readings say."""
+    tub = {"stage": TUB, "lasts": {"value": 5, "unit": "d"}}
+
+    answer = told(earlier=[tub], stage=REST)
+
+    assert answer.over_cure.possible
+    assert (
+        f"{answer.final_salt.meat_water.low:g} to {answer.final_salt.meat_water.high:g} percent" in answer.over_cure.why
+    )
+
+
+def test_a_share_is_a_poor_target_in_a_tub_or_under_a_cover():
+    """It is said where the final salt is far more than a centre has to have."""
+    covered = told(injection={"pump_percent": 12, "salt_percent": 10}, stage=BRINE)
+
+    assert all("name_the_centre_salt" in {one.code for one in answer.advice} for answer in (covered, told(stage=TUB)))
+    assert "name_the_centre_salt" not in {one.code for one in told().advice}
+
+
+def test_lengths_are_told_in_inches():
+    """Depths and advice, where US units are asked for."""
+    answer = told(shape=slab(101.6), meat={"value": 9, "unit": "lb"}, units="us")
+
+    assert (answer.profile[-1].depth, answer.profile[-1].unit) == (2.0, "in")
+    assert any("4 in thick" in advice.text for advice in answer.advice)
+
+
+@pytest.mark.parametrize("stage", [DRY, BRINE, TUB])
+def test_the_nearest_target_is_answered(stage):
+    """What a refusal offers can be asked for."""
+    with pytest.raises(Impossible) as refused:
+        told(stage=stage, target={"kind": "centre_salt", "percent": 15})
+
+    (most,) = re.findall(r"at most ([0-9.]+) percent", str(refused.value.nearest))
+    assert told(stage=stage, target={"kind": "centre_salt", "percent": float(most)}).days.low > 0
 
 
 def test_a_picture_has_both_panels_with_units():
@@ -235,8 +310,6 @@ REFUSED = [
 @pytest.mark.parametrize(("changes", "code"), REFUSED)
 def test_what_cannot_be_is_refused_with_the_nearest_that_can(changes, code):
     """Each with its code, a reason with numbers, and something to do."""
-    from service.calculations.refusals import Impossible
-
     with pytest.raises(Impossible) as refused:
         told(**changes)
 

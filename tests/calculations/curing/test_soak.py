@@ -83,7 +83,7 @@ def test_skin_on_one_side_makes_the_way_twice_as_long(book: RuleBook, faces: int
     answer = answer_to(book, shape=shape, wanted_salt_percent=3.6)
 
     assert [one.code for one in answer.advice] == ["cut_thinner", "taste_a_slice", "weigh_the_next_cure"]
-    assert "deeper than 15 mm" in answer.advice[0].text
+    assert "no thicker than 30 mm" in answer.advice[0].text
 
 
 def test_a_thin_piece_is_not_told_to_be_cut(book: RuleBook):

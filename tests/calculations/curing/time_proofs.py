@@ -155,9 +155,10 @@ def _faults_of_pull(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]
     closed = pull["latest_d"] is not None and pull["latest_d"] < pull["earliest_d"]
     if pull["earliest_d"] != days["high"] or (pull["forecast"] == "at_risk") != closed:
         yield f"{pull} for {days}"
-    if told["over_cure"]["possible"] != (body["stage"]["kind"] == "endless_brine"):
+    if told["over_cure"]["possible"] != any(one["kind"] == "endless_brine" for one in stages_of(body)):
         yield f"{told['over_cure']} in {body['stage']}"
-    if [one["kind"] for one in told["stages"]] != [one["kind"] for one in stages_of(body)]:
+    pumped = ["injected"] if "injection" in body else []
+    if [one["kind"] for one in told["stages"]] != pumped + [one["kind"] for one in stages_of(body)]:
         yield f"other stages: {told['stages']}"
     if any(day % 2 or not 0 < day < days["high"] for day in told["turn_after_d"]):
         yield f"turns on {told['turn_after_d']} of {days}"

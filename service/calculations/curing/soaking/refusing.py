@@ -9,6 +9,7 @@ from service.calculations.curing.pieces import THINNEST_MM
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.soaking.following import Waters
 from service.calculations.curing.soaking.waters import LONGEST_H, Reached, Soak
+from service.calculations.curing.timing.stages import REASONS as STAGE_REASONS
 from service.calculations.curing.timing.stages import USUAL_COLD, WARMEST_C, require_cold_c
 from service.calculations.curing.timing.validity import VALIDITY as VALIDITY_OF_CURES
 from service.calculations.curing.timing.validity import Validity
@@ -22,8 +23,7 @@ PLENTY_RATIO = 20.0
 
 VALIDITY = Validity.of(**vars(VALIDITY_OF_CURES) | {"from_c": FREEZING_C})
 REASONS = {
-    "too_warm": "The water is warmer than the cold in which soaking is told.",
-    "too_cold": "So cold that the water freezes.",
+    **{code: STAGE_REASONS[code] for code in ("too_warm", "too_cold")},
     "cooked_piece": "A cooked piece is not soaked.",
     "nothing_to_remove": "The piece is no saltier than it is to be.",
     "undissolved_salt": "More salt is stated than the water of the piece dissolves.",
@@ -36,7 +36,7 @@ def require_lawful(soak: Soak, *, cooked: bool) -> None:
     """Raises Impossible for what is not soaked at all."""
     _require_raw(cooked)
     _require_liquid_c(soak.temperature_c)
-    require_cold_c(soak.temperature_c)
+    require_cold_c(soak.temperature_c, coldest_c=FREEZING_C)
     _require_saltier(soak.salt_percent, wanted_percent=soak.wanted_percent)
     _require_dissolved(soak)
     _require_change(soak.change_every_h)
@@ -63,7 +63,7 @@ def _remedies(soak: Soak, left_percent: float) -> Iterator[str]:
         yield f"want at least {least_percent:.4g} percent"
     reach_mm, in_plenty = _reach_that_does_mm(soak), soak._replace(bath_g=PLENTY_RATIO * soak.contents.meat_g)
     if reach_mm:
-        yield f"cut it so that no place lies deeper than {reach_mm:g} mm"
+        yield f"cut it into slices of {2 * reach_mm:g} mm, open on both sides"
     if soak.bath_g < in_plenty.bath_g and _does(in_plenty):
         yield f"take {PLENTY_RATIO:g} times its weight in water each time"
     elif not reach_mm:

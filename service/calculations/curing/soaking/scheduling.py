@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from service.calculations.curing.soaking.advising import CODES
 from service.calculations.declaration import TimedStep
 
 if TYPE_CHECKING:
@@ -33,6 +34,6 @@ def _doings(answer: "SoakAnswer") -> Iterator[tuple[float, str, str]]:
         )
     yield (
         answer.hours.typical,
-        "Out of the water, dry, taste a slice",
-        f"A forecast: fry a slice from the middle and taste. By the slow reading it takes {answer.hours.high:g} hours.",
+        "Out of the water, dry, let it rest",
+        f"A forecast; by the slow reading it takes {answer.hours.high:g} hours. {CODES['taste_a_slice']}",
     )

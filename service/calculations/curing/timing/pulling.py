@@ -20,15 +20,17 @@ class Pull(Answer):
     latest_d: float | None
     """Then the whole piece may first be saltier than the ceiling, by the quick reading; null where it never is, or no
     ceiling was stated."""
+    ceiling_percent: float | None
+    """The ceiling that was stated, by green weight; null where none was."""
     forecast: Literal["expected", "at_risk"]
-    """at_risk where the latest day comes before the earliest."""
+    """at_risk where the latest day comes before the earliest: then it is no window. Change the plan."""
 
 
 class OverCure(Answer):
     """What happens to a forgotten piece."""
 
     possible: bool
-    """Whether a brine of the last stage keeps its strength, so that no weighed amount sets an end."""
+    """Whether a brine of some stage keeps its strength: while the piece lies in it, no weighed amount sets an end."""
     why: str
     """In words."""
     a_week_later: SaltBand
@@ -43,6 +45,7 @@ def pull_of(plan: Plan, days: Days, *, ceiling_percent: float | None) -> Pull:
         Pull,
         earliest_d=days.high,
         latest_d=latest_d,
+        ceiling_percent=ceiling_percent,
         forecast="at_risk" if closed else "expected",
     )
 
@@ -58,18 +61,19 @@ def over_cure_of(plan: Plan, teller: Teller, days: Days) -> OverCure:
     """Whether it grows too salty, and how it stands a week later."""
     import numpy as np
 
-    most_percent = plan.courses.typical.final_ratio * plan.contents.percent_per_ratio
+    ends = [round(course.final_ratio * plan.contents.percent_per_ratio, DIGITS) for course in plan.courses]
+    low, high = f"{min(ends):g}", f"{max(ends):g}"
     return made(
         OverCure,
-        possible=plan.last.kind == "endless_brine",
-        why=_WHY[plan.last.kind].format(most=round(most_percent, DIGITS)),
+        possible=any(one.stage.kind == "endless_brine" for one in plan.stages),
+        why=_WHY[plan.last.kind].format(end=low if low == high else f"{low} to {high}"),
         a_week_later=teller.points(np.array([days.typical + FORGOTTEN_D]))[0].mean,
     )
 
 
 _WHY = {
     "endless_brine": "This brine keeps its strength: the piece goes on until its own water is as strong.",
-    "brine": "This brine is weighed: however long the piece stays, it comes to {most:g} percent of salt as a whole.",
-    "dry": "This rub is weighed: however long it stays, the piece comes to {most:g} percent of salt as a whole.",
-    "rest": "Nothing goes in or out: the piece stays at {most:g} percent of salt as a whole.",
+    "brine": "The last brine is weighed: however long the piece stays, it comes to {end} percent of salt as a whole.",
+    "dry": "The last rub is weighed: however long it stays, the piece comes to {end} percent of salt as a whole.",
+    "rest": "Nothing goes in or out in the rest: the piece stays at {end} percent of salt as a whole.",
 }

@@ -99,26 +99,26 @@ class Injection(Request):
 
 
 REASONS = {
-    "too_warm": "A stage is warmer than the cold in which curing days are told.",
-    "too_cold": "A stage is so cold that the meat freezes and salt stands still.",
+    "too_warm": "Warmer than the cold in which days and hours are told.",
+    "too_cold": "So cold that meat, brine or water freezes and salt stands still.",
     "stage_too_long": "A stage lasts longer than anything is cured.",
     "needles_out_of_range": "Stitches so close or so wide are no grid.",
 }
 
 
-def require_cold_c(stated_c: float) -> None:
+def require_cold_c(stated_c: float, *, coldest_c: float = COLDEST_C) -> None:
     """Raises Impossible outside of the cold."""
     if not stated_c >= COLDEST_C:
         raise Impossible(
             code="too_cold",
             reason=f"At {stated_c:.4g} degC meat freezes, and salt stands still in it.",
-            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
+            nearest=f"Keep it from {coldest_c:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
         )
     if not stated_c <= WARMEST_C:
         raise Impossible(
             code="too_warm",
             reason=f"At {stated_c:.4g} degC salt moves faster, and so does everything that spoils meat.",
-            nearest=f"Cure from {COLDEST_C:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
+            nearest=f"Keep it from {coldest_c:g} to {WARMEST_C:g} degC; {USUAL_COLD} is usual.",
         )
 
 

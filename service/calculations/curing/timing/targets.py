@@ -98,7 +98,7 @@ def _never(courses: Courses, contents: Contents, target_ratio: float) -> Impossi
         code="target_above_bath",
         reason=f"Everything together comes to {most_percent:.4g} percent salt by green weight; the centre does not "
         f"reach {wanted_percent:.4g} percent.",
-        nearest=f"Wait for at most {rounded_down(NEARLY_ALL * most_percent):g} percent, or use more salt or more brine.",
+        nearest=f"Wait for at most {rounded_down(NEARLY_ALL * most_percent):g} percent, or use more salt or brine.",
     )
 
 

@@ -8,7 +8,9 @@ from service.calculations.curing.diffusing.relaxation import MEAN, MIDDLE, PROFI
 from service.calculations.curing.pieces import Piece
 from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.timing.setting import Contents, Courses
+from service.calculations.curing.timing.wording import DepthUnit, told_length, unit_of_length
 from service.quantities.models import Answer, holding, made
+from service.quantities.quantity import Units
 
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
@@ -63,8 +65,10 @@ class CoursePoint(Answer):
 class ProfilePoint(Answer):
     """A place in the piece."""
 
-    depth_mm: float
-    """Below the nearest open face, on the shortest way to the centre."""
+    depth: float
+    """Below the nearest open face, on the shortest way to the centre, in the unit beside it."""
+    unit: DepthUnit
+    """mm or in."""
     salt: SaltBand
     """The salt there."""
 
@@ -90,14 +94,17 @@ class Teller:
             for day, mean, centre, surface in rows
         )
 
-    def profile(self, day_d: float, piece: Piece) -> tuple[ProfilePoint, ...]:
+    def profile(self, day_d: float, piece: Piece, units: Units) -> tuple[ProfilePoint, ...]:
         """The salt from the open face to the centre on a day."""
         import numpy as np
 
         slow, typical, quick = (read[PROFILE, 0][::-1] for read in self._read(np.array([day_d])))
-        depths = np.linspace(0.0, piece.axes[0].reach_mm, DEPTHS).round(1).tolist()
+        unit, reach = unit_of_length(units), told_length(piece.axes[0].reach_mm, units)
+        depths = np.linspace(0.0, reach, DEPTHS).round(DIGITS).tolist()
         bands = _bands(slow, typical, quick)
-        return tuple(made(ProfilePoint, depth_mm=depth, salt=band) for depth, band in zip(depths, bands, strict=True))
+        return tuple(
+            made(ProfilePoint, depth=depth, unit=unit, salt=band) for depth, band in zip(depths, bands, strict=True)
+        )
 
     def _read(self, days_d: "Array") -> tuple["Array", "Array", "Array"]:
         import numpy as np
