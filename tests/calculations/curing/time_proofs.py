@@ -1,7 +1,7 @@
 """Proves an answer about a cure time, and a refusal, from the request alone: thin shells, balances and bounds."""
 
 from collections.abc import Iterator
-from math import inf
+from math import exp, inf, pi, sqrt
 from typing import Any
 
 from tests.calculations.curing.piece_bodies import MM, axes_of, is_no_piece
@@ -93,8 +93,8 @@ def _faults_of_days(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]
         day_d, final = told["days"][side], _final_ratio(body, reading)
         wanted = _wanted_ratio(body, told["target"], final)
         soon, late = (_after(body, reading, max(day_d + step, 0.0))[1] for step in (-STEP_D, STEP_D))
-        is_pumped, close = "injection" in body, CLOSE * max(final, wanted)
-        if late < wanted - close or (soon > wanted + close and day_d > DISSOLVING_D[reading] and not is_pumped):
+        close = CLOSE * max(final, wanted)
+        if late < wanted - close or (soon > wanted + close and day_d > DISSOLVING_D[reading]):
             yield f"{side} day {day_d}: {soon} to {late} in the centre, {wanted} is waited for"
 
 
@@ -107,24 +107,39 @@ def _wanted_ratio(body: dict[str, Any], target: dict[str, Any], final: float) ->
 def _after(body: dict[str, Any], reading: str, day_d: float) -> tuple[float, float]:
     """Salt per water of the whole piece, what lies on it counted, and of its centre, on a day."""
     piece = Body(*axes_of(body)[0], pumped_g(body)[1] / water_g(body))
-    left_d = day_d
+    left_d, gone_mm2 = day_d, 0.0
     lasts = [*(days_of(one["lasts"]) for one in body.get("earlier", ())), inf]
     for stage, lasts_d in zip(stages_of(body), lasts, strict=True):
-        _lie(piece, body, stage, reading, min(left_d, lasts_d))
+        gone_mm2 += _lie(piece, body, stage, reading, min(left_d, lasts_d))
         left_d -= lasts_d
         if left_d <= 1e-9:
             break
-    return piece.mean, piece.centre
+    return piece.mean, piece.centre - _missing_between_stitches(body, gone_mm2)
 
 
-def _lie(piece: Body, body: dict[str, Any], stage: dict[str, Any], reading: str, for_d: float) -> None:
+def _missing_between_stitches(body: dict[str, Any], gone_mm2: float) -> float:
+    """Salt per water that is not yet half way between two stitches: each is an image of the other (from memory)."""
+    if "injection" not in body:
+        return 0.0
+    spacing = body["injection"].get("needle_spacing", {"value": 25, "unit": "mm"})
+    spacing_mm, pumped = spacing["value"] * MM[spacing["unit"]], pumped_g(body)[1] / water_g(body)
+    if gone_mm2 <= 0:
+        return float(pumped)
+    images = sum(exp(-(((number + 0.5) * spacing_mm) ** 2) / (4 * gone_mm2)) for number in range(-60, 60))
+    return float(pumped * max(1 - spacing_mm * images / sqrt(4 * pi * gone_mm2), 0.0))
+
+
+def _lie(piece: Body, body: dict[str, Any], stage: dict[str, Any], reading: str, for_d: float) -> float:
+    """The piece lies in this stage; told is diffusivity times the time in which anything moved."""
     salt_g, bath_g = brought_g(stage, body)
     ratio, strength = bath_g / water_g(body), salt_g / (bath_g or water_g(body))
     if stage["kind"] == "endless_brine":
         ratio, strength = ENDLESS, stage["salt_percent"] / (100 - stage["salt_percent"])
     delay_d = DISSOLVING_D[reading] if stage["kind"] == "dry" else 0.0
     speed = speed_mm2_per_h(reading, at_c(stage["temperature"]))
-    piece.lie(ratio, strength, max(for_d - delay_d, 0.0) * 24 * speed)
+    way_mm2 = max(for_d - delay_d, 0.0) * 24 * speed
+    piece.lie(ratio, strength, way_mm2)
+    return way_mm2
 
 
 def _final_ratio(body: dict[str, Any], reading: str) -> float:
