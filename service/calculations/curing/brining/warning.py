@@ -18,7 +18,7 @@ def of_made(vessel: VesselResult | None, *, water_by_volume: bool) -> tuple[str,
     """For a brine that is made."""
     ids = OF_BRINE
     if vessel is not None:
-        ids = (*ids, "raw-meat-hygiene", *(("pieces-float",) if vessel.floats else ()))
+        ids = (*ids, "raw-meat-hygiene", "covering-is-a-guess", *(("pieces-float",) if vessel.floats else ()))
     return (*ids, "weigh-ice") if water_by_volume else ids
 
 
