@@ -40,6 +40,8 @@ from service.rules.book import RuleBook
 from service.rules.loader import load_book
 from service.settings import Settings, zone_of
 
+WARMING_DELAY_S = 2.0
+"""After pint is read."""
 LOADING_CAP_S = 10.0
 
 
@@ -130,9 +132,11 @@ def _life(settings: Settings, readiness: Readiness, workers: Workers) -> Callabl
     async def life(_: FastAPI) -> AsyncIterator[None]:
         if settings.drain_delay_s and threading.current_thread() is threading.main_thread():
             _drain_first(readiness, settings.drain_delay_s)
-        warming = threading.Thread(target=_warm, daemon=True)
+        stopping = threading.Event()
+        warming = threading.Thread(target=_warm, args=(stopping,), daemon=True)
         warming.start()
         yield
+        stopping.set()
         workers.stop()
         # Python may fall over a thread that is still loading a library while it stops.
         warming.join(LOADING_CAP_S)
@@ -140,13 +144,15 @@ def _life(settings: Settings, readiness: Readiness, workers: Workers) -> Callabl
     return life
 
 
-def _warm() -> None:
+def _warm(stopping: threading.Event) -> None:
     """Load what is slow while nobody waits: pint's units, then what the first cure time would have to wait for.
 
-    Reading pint's definitions takes half a second, numpy and scipy together a second more.
+    Reading pint's definitions takes half a second, numpy and scipy together a second more: so much later, not to be in
+    the way of the first answers, and not at all when the service stops before.
     """
     units()
-    load_libraries()
+    if not stopping.wait(WARMING_DELAY_S):
+        load_libraries()
 
 
 def _drain_first(readiness: Readiness, delay_s: float) -> None:

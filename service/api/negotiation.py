@@ -13,7 +13,8 @@ SVG = "image/svg+xml"
 PNG = "image/png"
 CALENDAR = "text/calendar"
 
-_QUALITY = re.compile(r"(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)")
+_QUALITY = re.compile(r"(?:0?\.[0-9]{1,6}|0\.?|1(?:\.0{0,6})?)")
+"""As RFC 9110 has it, and a little more: older clients write .2 or many digits."""
 _CHARSET = re.compile(r'charset="?utf-?8"?', re.IGNORECASE)
 
 

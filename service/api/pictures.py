@@ -104,8 +104,8 @@ class CalendarEndpoint:
             body[BEGINNING] = self._kitchen.now().isoformat()
 
     def _seed(self, asked: RequestModel) -> str:
-        """Names a request by what it asks, however it was written."""
-        stated = asked.model_dump_json(exclude_defaults=True)
+        """Names a request by what it states, in the units that it states it in."""
+        stated = asked.model_dump_json(exclude_defaults=True, exclude={DETAIL})
         return sha256(f"{self._endpoint.calculation.name} {stated}".encode()).hexdigest()
 
 

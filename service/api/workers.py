@@ -58,7 +58,8 @@ class Workers:
         except TimeoutError:
             raise DeadlinePassed from None
         except BrokenProcessPool as error:
-            self.stop()
+            if self._pool is pool:  # else somebody who waited for it too has let go of it, and another is running
+                self.stop()
             raise WorkerFailed("the process died") from error
 
     def _started(self) -> ProcessPoolExecutor:

@@ -84,7 +84,7 @@ Day = Annotated[
 """A calendar day, written 2026-12-01, from 1970 to 2099."""
 
 MOMENT_PATTERN = (
-    r"^20[0-9][0-9]-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9]"
+    r"^20[0-9][0-9]-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\.[0-9]{1,9})?"
     r"(Z|[+-](0[0-9]|1[0-3]):[0-5][0-9]|[+-]14:00)$"
 )
 _MOMENT = re.compile(MOMENT_PATTERN)
@@ -99,7 +99,7 @@ Moment = Annotated[
     BeforeValidator(_moment),
     WithJsonSchema({"type": "string", "format": "date-time", "pattern": MOMENT_PATTERN}, mode="validation"),
 ]
-"""A moment with its offset from UTC, to the second: 2026-12-01T08:00:00+01:00, years 2000 to 2099."""
+"""A moment with its offset from UTC: 2026-12-01T08:00:00+01:00, with or without parts of a second, 2000 to 2099."""
 
 
 def _not_null(value: Any) -> Any:

@@ -93,6 +93,8 @@ def test_a_chart_is_a_png_for_those_who_want_one(caller: Client):
         ("image/png, image/svg+xml", "image/svg+xml"),
         ("image/png;q=0.9, image/svg+xml;q=0.8", "image/png"),
         ("image/svg+xml;q=0.001, image/png;q=0.002", "image/png"),
+        ("text/html, image/gif, image/jpeg, *; q=.2, */*; q=.2", "image/svg+xml"),
+        ("image/png;q=1.0000, image/svg+xml;q=.5", "image/png"),
         ("image/svg+xml;q=0, */*", "image/png"),
         ("image/png;q=0, image/*;q=0.1", "image/svg+xml"),
         ("application/json, image/*;q=0.1", "image/svg+xml"),

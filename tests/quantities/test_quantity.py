@@ -44,6 +44,14 @@ def test_a_moment_may_be_anywhere(offset):
     assert told.isoformat() == f"2026-12-01T08:00:00{offset}"
 
 
+@pytest.mark.parametrize("text", ["2026-12-01T07:00:00.000Z", "2026-12-01T08:00:00.000001+01:00"])
+def test_parts_of_a_second_are_taken(text):
+    """RFC 3339 allows them, and programs write them: JavaScript three digits, Python six."""
+    moment = TypeAdapter(Moment).validate_python(text, strict=True)
+
+    assert moment.replace(microsecond=0) == datetime(2026, 12, 1, 7, tzinfo=UTC)
+
+
 @pytest.mark.parametrize(
     "text",
     ["2026-12-01T08:00:00+14:01", "2026-12-01T08:00:00", "2026-12-01T08:00Z", "2026-02-30T08:00:00Z", "2026-12-01", 1],

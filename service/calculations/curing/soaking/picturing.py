@@ -17,7 +17,7 @@ def drawing_of(answer: "SoakAnswer") -> Drawing:
     """Whole piece and centre over the hours."""
     course, hours = answer.course, answer.hours
     panel = Panel(
-        title=f"In {answer.waters} water{'s' if answer.waters > 1 else ''}, each {answer.change_every_h:.4g} h",
+        title=f"In {answer.waters} waters, each {answer.change_every_h:.4g} h" if answer.waters > 1 else "In one water",
         x_label="Hours since the piece went into water",
         y_label="Salt, % of the weight",
         series=(

@@ -1,5 +1,6 @@
 """What a cure time looks like: salt over the days, and over the depth."""
 
+from math import ceil
 from typing import TYPE_CHECKING
 
 from service.calculations.declaration import Band, Drawing, Mark, Panel, Series
@@ -34,9 +35,9 @@ def _over_days(answer: "CureTimeAnswer") -> Panel:
         ),
         bands=(Band("centre, slow to quick", tuple((one.after_d, one.centre.low, one.centre.high) for one in course)),),
         marks=(
-            Mark(f"quick, {days.low:.3g} d", (days.low, answer.target_salt.high)),
-            Mark(f"typical, {days.typical:.3g} d", (days.typical, wanted)),
-            Mark(f"slow, {days.high:.3g} d", (days.high, answer.target_salt.low)),
+            Mark(f"quick, {days.low:,.1f} d", (days.low, answer.target_salt.high)),
+            Mark(f"typical, {days.typical:,.1f} d", (days.typical, wanted)),
+            Mark(f"slow, {ceil(10 * days.high) / 10:,.1f} d", (days.high, answer.target_salt.low)),
         ),
     )
 
@@ -50,7 +51,7 @@ def _ceiling(answer: "CureTimeAnswer") -> tuple[Series, ...]:
 def _over_depth(answer: "CureTimeAnswer") -> Panel:
     profile = answer.profile
     return Panel(
-        title=f"From the face to the centre after {answer.days.typical:.3g} days",
+        title=f"From the face to the centre after {answer.days.typical:,.1f} days",
         x_label=f"Depth below the open face, {profile[0].unit}",
         y_label=SALT,
         series=(Series("typical", tuple((one.depth, one.salt.typical) for one in profile)),),

@@ -16,6 +16,7 @@ from service.calculations.curing.diffusing.diffusivity import (
 )
 from service.calculations.curing.diffusing.exchange import Endless, Limited
 from service.calculations.curing.diffusing.relaxation import Relaxation
+from service.calculations.curing.diffusing.resting import Rest
 from service.calculations.curing.pieces import Axis, Piece
 from service.calculations.curing.timing.stages import Injection, Stage
 
@@ -84,7 +85,7 @@ def courses_of(
     """The way of the salt, three times."""
     modes = modes_of_axes(piece.axes, profile=profile)
     stitches = _stitches(needles_mm, contents) if needles_mm else None
-    exchanges = [_exchange(one.stage, modes, contents) for one in stages]
+    exchanges = [_exchange(one.stage, modes, piece.axes, contents) for one in stages]
 
     def course(speed: Speed) -> Course:
         legs = [_leg(*pair, contents, speed) for pair in zip(stages, exchanges, strict=True)]
@@ -101,9 +102,11 @@ def _stitches(needles_mm: float, contents: Contents) -> Relaxation:
     return Limited(modes, 0.0).relaxation(np.zeros_like(modes.rates), salt_ratio=contents.even_ratio)
 
 
-def _exchange(stage: Stage, modes: Modes, contents: Contents) -> Exchange:
+def _exchange(stage: Stage, modes: Modes, axes: tuple[Axis, ...], contents: Contents) -> Exchange:
     if stage.kind == "endless_brine":
         return Endless(modes)
+    if stage.kind == "rest":
+        return Rest(modes, axes)
     if stage.kind != "brine":
         return Limited(modes, 0.0)
     water_g = stage.brine_g * (1 - stage.salt_percent / 100)
