@@ -115,7 +115,9 @@ def test_a_process_that_dies_is_replaced(caller: Client):
 def test_many_who_wait_for_a_dead_process_do_not_kill_the_next(caller: Client):
     """Each that waited fails once; whoever asks again at once is answered by the process that took its place."""
     with ThreadPoolExecutor(6) as callers:
-        first = list(callers.map(lambda outcome: ask(caller, outcome=outcome).status_code, ["killed"] * 2 + ["slow"] * 2))
+        first = list(
+            callers.map(lambda outcome: ask(caller, outcome=outcome).status_code, ["killed"] * 2 + ["slow"] * 2)
+        )
         again = list(callers.map(lambda _: ask(caller).status_code, range(4)))
 
     assert 500 in first

@@ -138,8 +138,9 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
     full = request.detail == "full"
     plan = _plan(request)
     arrivals = arrivals_of(request.target, plan.courses, plan.contents)
-    days = days_of(arrivals.quick.day_d, typical_d=arrivals.typical.day_d, high_d=arrivals.slow.day_d)
+    days = days_of(arrival.day_d for arrival in arrivals)
     teller = Teller(plan.courses, plan.contents)
+    final = final_of(plan.courses, plan.contents, plan.stages)
     pull = pull_of(plan, days, ceiling_percent=request.salt_ceiling_percent)
     return made(
         CureTimeAnswer,
@@ -150,7 +151,7 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         stages=spans_of(plan.stages, plan.injection),
         days=days,
         pull=pull,
-        final_salt=final_of(plan.courses, plan.contents, plan.stages),
+        final_salt=final,
         over_cure=over_cure_of(plan, teller, days),
         turn_after_d=turn_days(plan.stages, last_d=days.high),
         advice=advice_for(plan, request.target, days, request.units, window_closed=pull.forecast == "at_risk"),
@@ -161,7 +162,9 @@ def cure_time(request: CureTimeRequest, book: RuleBook) -> CureTimeAnswer:
         nitrite_at_centre="not_told",
         validity=VALIDITY,
         steps=steps_of(plan, arrivals, days) if full else (),
-        cautions=book.cautions_of(caution_ids(plan.stages, plan.injection)),
+        cautions=book.cautions_of(
+            caution_ids(plan.stages, plan.injection, final_percent=final.meat_water.low, longest_d=days.high)
+        ),
         sources=SOURCES if full else (),
         engine=book.engine,
     )

@@ -1,6 +1,6 @@
 """The piece: its shape, which of its faces are open to the cure, and whether that goes with its weight."""
 
-from math import pi, prod
+from math import pi, prod, sqrt
 from typing import Annotated, Any, Literal, NamedTuple, assert_never
 
 from pydantic import BeforeValidator, Field
@@ -124,6 +124,15 @@ class Piece(NamedTuple):
     thickness_mm: float
     """Full thickness, for the rules of thumb."""
     weight_g: float
+    flat: bool = False
+    """Whether its edges are left out."""
+
+    def with_edges(self) -> tuple[Axis, ...]:
+        """Its ways in with its edges, where those are left out: as if it were square."""
+        if not self.flat:
+            return self.axes
+        side_mm = sqrt(self.weight_g / MEAT_G_PER_MM3 / self.thickness_mm)
+        return _shortest_first([*self.axes, Axis("slab", side_mm / 2), Axis("slab", side_mm / 2)])
 
     @property
     def slow_mm(self) -> float:
@@ -156,7 +165,13 @@ def _piece(shape: Shape, weight_g: float) -> Piece:
 
 def _of_slab(shape: Slab, weight_g: float) -> Piece:
     thickness_mm = shape.thickness.mm
-    return Piece((_axis(thickness_mm, shape.open_faces),), thickness_mm, weight_g)
+    if not weight_g >= MEAT_G_PER_MM3 * thickness_mm**3:
+        raise Impossible(
+            code="shape_contradicts_weight",
+            reason=f"A piece of {weight_g:,.4g} g that is {thickness_mm:.4g} mm thick is no wider than it is thick.",
+            nearest="State it as a brick with its three edges, or check weight, number of pieces and thickness.",
+        )
+    return Piece((_axis(thickness_mm, shape.open_faces),), thickness_mm, weight_g, flat=True)
 
 
 def _of_cylinder(shape: Cylinder, weight_g: float) -> Piece:

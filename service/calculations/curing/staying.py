@@ -12,8 +12,8 @@ class Stay(Request):
 
     shape: Shape
     """Of the thinnest piece, measured where it is thin: what is thin takes up more, and this must not be too little."""
-    pieces: HowMany = 1
-    """How many pieces of about this size it is."""
+    pieces: HowMany
+    """How many pieces of about this size it is: more of them take up more, so it is never assumed."""
     temperature: Temperature
     """Of the meat, from -1 to 5 degC. However cold it is, the stay is reckoned at 5 degC."""
     lasts: Duration

@@ -1,13 +1,13 @@
 """How much of the way to one with its pickle a piece can have gone when it comes out, told rather too high."""
 
 from functools import lru_cache
-from math import sqrt
+from math import pi, prod
 
 from service.calculations.curing.diffusing.bookkeeping import bath_ratio
 from service.calculations.curing.diffusing.diffusivity import MM2_PER_D, Speed, salt_diffusivity_mm2_per_d
 from service.calculations.curing.diffusing.exchange import Limited
 from service.calculations.curing.diffusing.relaxation import MEAN
-from service.calculations.curing.pieces import LONGEST_MM, MEAT_G_PER_MM3, Axis, Piece, piece_of
+from service.calculations.curing.pieces import LONGEST_MM, MEAT_G_PER_MM3, Axis, FacesOfBlock, Shape, piece_of
 from service.calculations.curing.staying import Stay, Stayed
 from service.calculations.curing.timing.planning import days_d
 from service.calculations.curing.timing.setting import modes_of_axes
@@ -48,22 +48,38 @@ def stayed_of(
     """
     require_cold_c(stay.temperature.c)
     lasts_d = max(days_d(stay.lasts), longest_d or 0.0)
-    piece = piece_of(stay.shape, meat_g / stay.pieces)
     # What is pumped leaves the pickle and makes the meat wetter: both shorten the way.
     ratio = bath_ratio(
         bath_water_g=max(water_g - injected_g, 0.0), meat_water_g=WATERY_MEAT_FRACTION * meat_g + injected_g
     )
-    share = share_of_the_way_fraction(axes_of(piece, flat=stay.shape.kind == "slab"), bath_ratio=ratio, lasts_d=lasts_d)
+    share = share_of_the_way_fraction(ways_of(stay.shape, meat_g / stay.pieces), bath_ratio=ratio, lasts_d=lasts_d)
     return Stayed(lasts_d, ratio, share)
 
 
-def axes_of(piece: Piece, *, flat: bool) -> tuple[Axis, ...]:
-    """The ways in. What is flat is open at its edges too: it is taken to be square, of the weight that is stated."""
-    if not flat:
-        return piece.axes
-    width_mm = sqrt(piece.weight_g / (MEAT_G_PER_MM3 * piece.thickness_mm))
-    edge = Axis("slab", min(width_mm / 2, LONGEST_MM))
-    return tuple(sorted((*piece.axes, edge, edge), key=lambda axis: axis.reach_mm))
+def ways_of(shape: Shape, weight_g: float) -> tuple[Axis, ...]:
+    """The ways in, told rather too short: every face is open, for skin and fat slow salt and do not stop it, and a size
+    that is too great for the weight is shrunk to it.
+
+    A flat piece of unknown width is taken for a bar as wide as it is thick, which takes up more than any other.
+    """
+    if shape.kind == "slab":
+        thick_mm = piece_of(shape, weight_g).thickness_mm
+        edges_mm = (thick_mm, thick_mm, min(weight_g / MEAT_G_PER_MM3 / thick_mm**2, LONGEST_MM))
+        return tuple(sorted((Axis("slab", edge_mm / 2) for edge_mm in edges_mm), key=lambda axis: axis.reach_mm))
+    opened = {name: value for name, value in ALL_OPENED.items() if name in type(shape).model_fields}
+    axes = piece_of(shape.model_copy(update=opened), weight_g).axes
+    block_g = MEAT_G_PER_MM3 * prod(FILLED[axis.plain](axis.reach_mm) for axis in axes)
+    shrunk = min(1.0, (weight_g / block_g) ** (1 / 3))
+    return tuple(Axis(axis.plain, axis.reach_mm * shrunk) for axis in axes)
+
+
+ALL_OPENED = {"open_faces": FacesOfBlock(), "open_ends": 2}
+FILLED = {
+    "slab": lambda reach: 2 * reach,
+    "cylinder": lambda reach: pi * reach**2,
+    "sphere": lambda reach: 4 / 3 * pi * reach**3,
+}  # fmt: skip
+"""What an axis is to the volume of its piece."""
 
 
 @lru_cache(STAYS_KEPT)

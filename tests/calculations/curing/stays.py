@@ -3,7 +3,7 @@
 import json
 from collections.abc import Callable
 from functools import lru_cache
-from math import exp, pi, sqrt
+from math import exp, pi
 from typing import Any
 
 import numpy as np
@@ -66,28 +66,24 @@ def stay_in(body: Body) -> Body | None:
 
 
 def edges_mm(shape: Body, weight_g: float) -> tuple[float, float, float]:
-    """Thickness, width and length of what is a block, or is taken for one."""
+    """Thickness, width and length of what is a block; a flat piece is taken for a bar as wide as it is thick."""
     thickness = mm(shape["thickness"])
     area = weight_g / 1.06e-3 / thickness
     if shape["kind"] == "slab":
-        return thickness, sqrt(area), sqrt(area)
+        return thickness, thickness, min(area / thickness, 2000)
     length = mm(shape["length"])
     return thickness, mm(shape["width"]) if shape["kind"] == "brick" else area / length, length
 
 
 def ways_mm(shape: Body, weight_g: float) -> list[tuple[str, float]]:
-    """How far it is from each pair of open faces, or from a round side, to the middle."""
+    """How far it is from each pair of faces, all open, or from a round side, to the middle; shrunk to the weight."""
     if shape["kind"] in ("sphere", "cylinder"):
-        ends = shape.get("open_ends", 2)
-        along = [("slab", mm(shape["length"]) / ends)] if shape["kind"] == "cylinder" and ends else []
-        return [(shape["kind"], mm(shape["diameter"]) / 2), *along]
-    if shape["kind"] == "slab":
-        counts = [shape.get("open_faces", 2), 2, 2]
+        along = [("slab", mm(shape["length"]) / 2)] if shape["kind"] == "cylinder" else []
+        ways = [(shape["kind"], mm(shape["diameter"]) / 2), *along]
     else:
-        faces = shape.get("open_faces", {})
-        counts = [faces.get(name, 2) for name in ("top_and_bottom", "sides", "ends")]
-    edges = edges_mm(shape, weight_g)
-    return [("slab", edge / count) for edge, count in zip(edges, counts, strict=True) if count]
+        ways = [("slab", edge / 2) for edge in edges_mm(shape, weight_g)]
+    heavier = 1.0 if shape["kind"] in ("slab", "measured") else _volume_mm3(shape) * 1.06e-3 / weight_g
+    return [(kind, reach_mm / max(heavier, 1) ** (1 / 3)) for kind, reach_mm in ways]
 
 
 STEP_RESPONSES: dict[str, Callable[[Array], Array]] = {
@@ -187,7 +183,7 @@ def _volume_mm3(shape: Body) -> float:
 def _contradicts(body: Body) -> bool:
     shape = (stay_in(body) or {})["shape"]
     if shape["kind"] == "slab":
-        return False
+        return _weight_g(body) < 1.06e-3 * mm(shape["thickness"]) ** 3
     if shape["kind"] == "measured":
         return not 3 <= edges_mm(shape, _weight_g(body))[1] <= 2000
     return not 0.6 <= _volume_mm3(shape) * 1.06e-3 / _weight_g(body) <= 1.7
@@ -201,13 +197,8 @@ def _is_out_of_range(body: Body) -> bool:
         sizes = [mm(shape["thickness"])] if shape["kind"] == "slab" else list(edges_mm(shape, _weight_g(body)))
     if not 3 <= min(sizes) <= 500:
         return True
-    flat = shape["kind"] == "slab"
-    reaches = [mm(shape["thickness"]) / shape.get("open_faces", 2)] if flat else _reaches(body)
-    return max(reaches, default=3) > 2000
-
-
-def _reaches(body: Body) -> list[float]:
-    return [reach for _, reach in ways_mm((stay_in(body) or {})["shape"], _weight_g(body))]
+    faces = 2 if shape["kind"] != "slab" else shape.get("open_faces", 2)
+    return max(sizes) / faces > 2000
 
 
 NO_STAYS: dict[str, Callable[[Body], bool]] = {
@@ -216,6 +207,5 @@ NO_STAYS: dict[str, Callable[[Body], bool]] = {
     "stage_too_long": lambda body: days((stay_in(body) or {})["lasts"]) > 400,
     "shape_contradicts_weight": _contradicts,
     "size_out_of_range": _is_out_of_range,
-    "nothing_open": lambda body: not _reaches(body),
 }
 """Why a stay cannot be reckoned with, seen from the request alone."""

@@ -112,10 +112,13 @@ class Course:
         """What everything comes to in the last stage [g/g]."""
         return self.followed[-1].relaxation.final_ratio
 
-    def first_day_d(self, target_ratio: float, *, row: int = MIDDLE, rising: bool = True) -> float:
-        """The first day on which the middle, or another row, has risen or fallen to this strength; inf for never."""
+    def first_day_d(self, target_ratio: float, *, row: int = MIDDLE, rising: bool = True, last: bool = False) -> float:
+        """The first day on which the middle, or another row, has risen or fallen to this strength; inf for never.
+
+        last: of the last stage, whose first day it is where the strength is there already.
+        """
         sought = Sought(row, target_ratio, 1 if rising else -1)
-        reaches = ((one, _first_reach_mm2(one, sought)) for one in self.followed)
+        reaches = ((one, _first_reach_mm2(one, sought)) for one in self.followed[-1 if last else 0 :])
         return next((one.day_d(reach_mm2) for one, reach_mm2 in reaches if reach_mm2 < inf), inf)
 
 

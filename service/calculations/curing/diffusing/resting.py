@@ -103,14 +103,17 @@ def _closed_slab() -> tuple["Array", "Array", "Array"]:
     import numpy as np
 
     numbers = np.arange(CLOSED)
-    middle = np.where(numbers, 2.0, 1.0) * np.where(numbers % 2, -1.0, 1.0)
-    places = np.cos(np.outer(np.linspace(0.0, 1.0, DEPTHS), numbers * np.pi))
-    return (numbers * np.pi) ** 2, middle, places
+    middle: Array = np.where(numbers, 2.0, 1.0) * np.where(numbers % 2, -1.0, 1.0)
+    places: Array = np.cos(np.outer(np.linspace(0.0, 1.0, DEPTHS), numbers * np.pi))
+    fading: Array = (numbers * np.pi) ** 2
+    return fading, middle, places
 
 
 def _closed_cylinder() -> tuple["Array", "Array", "Array"]:
     import numpy as np
     from scipy.special import j0, jn_zeros
 
-    roots = np.append(0.0, jn_zeros(1, CLOSED - 1))
-    return roots**2, 1 / j0(roots), j0(np.outer(np.linspace(0.0, 1.0, DEPTHS), roots))
+    roots: Array = np.concatenate([np.zeros(1), jn_zeros(1, CLOSED - 1)])
+    middle: Array = 1 / j0(roots)
+    places: Array = j0(np.outer(np.linspace(0.0, 1.0, DEPTHS), roots))
+    return np.square(roots), middle, places

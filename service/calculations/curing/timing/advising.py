@@ -68,8 +68,8 @@ def _inject(piece: Piece, units: Units) -> str:
 
 
 _SEALED = (
-    "One broad side is closed by skin or fat: the way in is the whole thickness, and the days are four times those of "
-    "the same piece open on both sides. Take the skin or cap off where the product allows it."
+    "Skin or fat closes a side, so the way in is at least the whole thickness. Days go by the square of the way: up to "
+    "four times those of the same piece open on both sides. Take the skin or cap off where the product allows it."
 )
 _EVEN_OUT = (
     "A brine that keeps its strength goes on salting. Weigh a brine for the meat at hand instead, or take the piece "
@@ -80,8 +80,8 @@ _NAME = (
     "target of kind centre_salt with the percent that it is to have."
 )
 _LONG = (
-    "By the slow reading this takes more than a month. Cut thinner pieces, inject, or ask somebody who has cured this "
-    "piece before."
+    "By the slow reading this takes more than a month. Cut thinner pieces or inject, and ask your inspector or whoever "
+    "answers for your kitchen before so long a cure."
 )
 _TOO_SALTY = "By the quick reading the piece is as salty as you allow before the centre has arrived by the slow one. "
 _CLOSED = {

@@ -10,7 +10,7 @@ from service.calculations.refusals import Impossible
 from service.quantities.quantity import Duration
 
 LONGEST_D = 400.0
-CLOSEST_MM, WIDEST_MM = 5.0, 100.0
+CLOSEST_MM, WIDEST_MM = 15.0, 100.0
 
 
 class Plan(NamedTuple):

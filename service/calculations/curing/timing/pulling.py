@@ -5,6 +5,7 @@ from typing import Literal
 
 from service.calculations.curing.diffusing.relaxation import MEAN
 from service.calculations.curing.timing.planning import Plan
+from service.calculations.curing.timing.setting import whole_courses_of
 from service.calculations.curing.timing.telling import DIGITS, Days, SaltBand, Teller
 from service.quantities.models import Answer, made
 
@@ -18,8 +19,8 @@ class Pull(Answer):
     earliest_d: float
     """By then the centre has arrived even by the slow reading."""
     latest_d: float | None
-    """Then the whole piece may first be saltier than the ceiling, by the quick reading; null where it never is, or no
-    ceiling was stated."""
+    """Then the whole piece may be saltier than the ceiling, by the saltiest reading; null where it never is from the
+    earliest day on, or no ceiling was stated."""
     ceiling_percent: float | None
     """The ceiling that was stated, by green weight; null where none was."""
     forecast: Literal["expected", "at_risk"]
@@ -38,23 +39,29 @@ class OverCure(Answer):
 
 
 def pull_of(plan: Plan, days: Days, *, ceiling_percent: float | None) -> Pull:
-    """The window, from the slow reading of the centre to the quick reading of the whole."""
-    latest_d = _latest_d(plan, ceiling_percent)
-    closed = latest_d is not None and latest_d < days.high
+    """The window, from the slowest reading of the centre to the saltiest of the whole."""
+    latest_d = _latest_d(plan, days.high, ceiling_percent) if ceiling_percent is not None else inf
     return made(
         Pull,
         earliest_d=days.high,
-        latest_d=latest_d,
+        latest_d=round(latest_d, 2) if latest_d < inf else None,
         ceiling_percent=ceiling_percent,
-        forecast="at_risk" if closed else "expected",
+        forecast="at_risk" if latest_d < days.high else "expected",
     )
 
 
-def _latest_d(plan: Plan, ceiling_percent: float | None) -> float | None:
-    if ceiling_percent is None:
-        return None
-    latest_d = plan.courses.quick.first_day_d(ceiling_percent / plan.contents.percent_per_ratio, row=MEAN)
-    return round(latest_d, 2) if latest_d < inf else None
+def _latest_d(plan: Plan, earliest_d: float, ceiling_percent: float) -> float:
+    """When any reading of the whole piece passes the ceiling on or after the earliest day; of one that is over it on
+    that day, when it first was."""
+    import numpy as np
+
+    contents = plan.contents
+    courses = whole_courses_of(plan.piece, contents, plan.stages) if plan.piece.flat else plan.courses
+    ceiling_ratio, earliest = ceiling_percent / contents.percent_per_ratio, np.array([earliest_d])
+    over = [course for course in courses if course.at(earliest)[MEAN, 0] > ceiling_ratio]
+    if over:
+        return min(course.first_day_d(ceiling_ratio, row=MEAN) for course in over)
+    return min(course.first_day_d(ceiling_ratio, row=MEAN, last=True) for course in courses)
 
 
 def over_cure_of(plan: Plan, teller: Teller, days: Days) -> OverCure:

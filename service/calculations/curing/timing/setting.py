@@ -94,6 +94,11 @@ def courses_of(
     return Courses(course(SLOW), course(TYPICAL), course(QUICK))
 
 
+def whole_courses_of(piece: Piece, contents: Contents, stages: tuple[TimedStage, ...]) -> Courses:
+    """The same for the whole piece, its edges counted."""
+    return courses_of(piece._replace(axes=piece.with_edges()), contents, stages, needles_mm=None, profile=False)
+
+
 def _stitches(needles_mm: float, contents: Contents) -> Relaxation:
     """Half the way between two stitches: a rub on the faces of a slab as thin as their spacing."""
     import numpy as np

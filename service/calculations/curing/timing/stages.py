@@ -95,7 +95,7 @@ class Injection(Request):
     salt_percent: BrineSaltPercent
     """Salt by weight of the pumped brine."""
     needle_spacing: Length = DEFAULT_NEEDLES
-    """Between two stitches, 5 to 100 mm; left out, 25 mm (common practice, no source)."""
+    """Between two stitches, 15 to 100 mm; left out, 25 mm (common practice, no source)."""
 
 
 REASONS = {

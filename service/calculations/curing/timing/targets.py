@@ -1,16 +1,17 @@
 """What is waited for in the centre, and the days until it is there."""
 
-from math import inf
 from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
 from service.calculations.curing.diffusing.course import Course
+from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
 from service.calculations.curing.timing.setting import Contents, Courses
 from service.calculations.refusals import Impossible
-from service.quantities.bands import rounded_down
+from service.quantities.bands import rounded_down, rounded_up
 from service.quantities.models import Request
 
+LEAST_PERCENT = 0.3
 FAINTEST_SHARE = 0.05
 """A target below this share of what everything comes to is refused: the outside would be twenty times as salty."""
 
@@ -20,8 +21,14 @@ NEARLY_ALL = 0.98
 REASONS = {
     "no_salt": "Nothing in the stages brings salt.",
     "target_above_bath": "The centre never gets so salty in what surrounds it.",
+    "undissolved_salt": "More salt is stated than the water of the piece dissolves.",
+    "longer_than_curing": "By the slow reading it takes longer than anything is cured.",
     "bath_too_strong": "What surrounds the meat is more than twenty times as strong as the target.",
 }
+
+
+LONGEST_D = 400.0
+"""Beyond this no days are told (own bound)."""
 
 
 class ShareOfFinal(Request):
@@ -38,7 +45,7 @@ class CentreSalt(Request):
 
     kind: Literal["centre_salt"]
     """The kind of target."""
-    percent: float = Field(ge=0.3, le=15)
+    percent: float = Field(ge=LEAST_PERCENT, le=15)
     """Percent of the meat there, by green weight: 2.2, not 0.022."""
 
 
@@ -62,18 +69,17 @@ class Arrivals(NamedTuple):
 
 
 def arrivals_of(target: Target, courses: Courses, contents: Contents) -> Arrivals:
-    """The days of all three courses. Raises Impossible where one of them never arrives."""
+    """The days of all three courses. Raises Impossible where one of them does not come to stay at the target."""
     _require_salt(courses)
-    arrivals = Arrivals(*(_arrival(target, course, contents) for course in courses))
-    if not all(arrival.day_d < inf for arrival in arrivals):
-        raise _never(courses, contents, arrivals.typical.target_ratio)
-    _require_fit(courses, contents, arrivals)
+    _require_dissolved(courses, contents)
+    ratios = [_target_ratio(target, course, contents) for course in courses]
+    if not all(ratio < course.final_ratio for ratio, course in zip(ratios, courses, strict=True)):
+        raise _never(courses, contents, ratios[1])
+    _require_fit(courses, contents, ratios[1])
+    pairs = zip(courses, ratios, strict=True)
+    arrivals = Arrivals(*(Arrival(course.first_day_d(ratio, last=True), ratio) for course, ratio in pairs))
+    _require_sooner(max(arrival.day_d for arrival in arrivals))
     return arrivals
-
-
-def _arrival(target: Target, course: Course, contents: Contents) -> Arrival:
-    target_ratio = _target_ratio(target, course, contents)
-    return Arrival(course.first_day_d(target_ratio), target_ratio)
 
 
 def _target_ratio(target: Target, course: Course, contents: Contents) -> float:
@@ -91,24 +97,46 @@ def _require_salt(courses: Courses) -> None:
         )
 
 
+def _require_dissolved(courses: Courses, contents: Contents) -> None:
+    most_ratio = SATURATED_BRINE_SALT_PERCENT / (100 - SATURATED_BRINE_SALT_PERCENT)
+    if not max(course.final_ratio for course in courses) <= most_ratio:
+        raise Impossible(
+            code="undissolved_salt",
+            reason=f"Everything comes to more than {most_ratio * contents.percent_per_ratio:.4g} percent salt, all "
+            "that the water in the meat dissolves.",
+            nearest="Use less salt.",
+        )
+
+
 def _never(courses: Courses, contents: Contents, target_ratio: float) -> Impossible:
     most_percent = min(course.final_ratio for course in courses) * contents.percent_per_ratio
-    wanted_percent = target_ratio * contents.percent_per_ratio
+    offer_percent = rounded_down(NEARLY_ALL * most_percent)
+    less = f"Wait for at most {offer_percent:g} percent, or use" if offer_percent >= LEAST_PERCENT else "Use"
     return Impossible(
         code="target_above_bath",
-        reason=f"Everything together comes to {most_percent:.4g} percent salt by green weight; the centre does not "
-        f"reach {wanted_percent:.4g} percent.",
-        nearest=f"Wait for at most {rounded_down(NEARLY_ALL * most_percent):g} percent, or use more salt or brine.",
+        reason=f"In the last stage everything comes to {most_percent:.4g} percent salt by green weight; the centre "
+        f"does not come to stay at {target_ratio * contents.percent_per_ratio:.4g} percent.",
+        nearest=f"{less} more salt or more brine.",
     )
 
 
-def _require_fit(courses: Courses, contents: Contents, arrivals: Arrivals) -> None:
+def _require_fit(courses: Courses, contents: Contents, target_ratio: float) -> None:
     final_ratio = max(course.final_ratio for course in courses)
-    if not arrivals.typical.target_ratio >= FAINTEST_SHARE * final_ratio:
-        weakest_percent = final_ratio * FAINTEST_SHARE * contents.percent_per_ratio
+    if not target_ratio >= FAINTEST_SHARE * final_ratio:
+        weakest_percent = rounded_up(1.01 * final_ratio * FAINTEST_SHARE * contents.percent_per_ratio)
         raise Impossible(
             code="bath_too_strong",
             reason="What surrounds the meat is more than twenty times as strong as the target: the outside would be "
             "far too salty when the centre has a trace.",
-            nearest=f"Wait for at least {weakest_percent:.4g} percent, or use a weaker brine.",
+            nearest=f"Wait for at least {weakest_percent:g} percent, or use a weaker brine.",
+        )
+
+
+def _require_sooner(latest_d: float) -> None:
+    if not latest_d <= LONGEST_D:
+        thinner = rounded_down(100 * (LONGEST_D / latest_d) ** 0.5)
+        raise Impossible(
+            code="longer_than_curing",
+            reason=f"By the slow reading it takes {latest_d:,.0f} days, longer than anything is cured.",
+            nearest=f"Cut it to less than {thinner:g} percent of its thickness, open more of its faces, or inject it.",
         )

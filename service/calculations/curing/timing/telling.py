@@ -24,14 +24,14 @@ DIGITS = 3
 
 
 class Days(Answer):
-    """Days between two sides: from the quick to the slow reading of published diffusivities."""
+    """Days between two sides: the least and the most of three readings of published diffusivities."""
 
     low: float
-    """If salt moves quickly."""
+    """The least of them: as a rule if salt moves quickly."""
     typical: float
-    """As is usual."""
+    """The one between."""
     high: float
-    """If salt moves slowly."""
+    """The most of them: as a rule if salt moves slowly."""
     unit: Literal["d"]
     """Days of 24 hours."""
 
@@ -114,9 +114,10 @@ class Teller:
         return slow, typical, quick
 
 
-def days_of(low_d: float, *, typical_d: float, high_d: float) -> Days:
-    """Days, to a hundredth."""
-    return made(Days, low=round(low_d, 2), typical=round(typical_d, 2), high=round(high_d, 2), unit="d")
+def days_of(slow_typical_quick: Iterable[float]) -> Days:
+    """Days, to a hundredth, from the least to the most of three readings."""
+    three = [round(day_d, 2) for day_d in slow_typical_quick]
+    return made(Days, low=min(three), typical=sorted(three)[1], high=max(three), unit="d")
 
 
 def curve_days_d(last_d: float, changes_d: Iterable[float]) -> "Array":
