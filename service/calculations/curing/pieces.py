@@ -145,6 +145,8 @@ def piece_of(shape: Shape, weight_g: float) -> Piece:
     piece = _piece(shape, weight_g)
     _require_size(piece.thickness_mm, most_mm=THICKEST_MM)
     _require_size(max(THINNEST_MM, *(axis.reach_mm for axis in piece.axes)), most_mm=LONGEST_MM)
+    if piece.flat:
+        _require_flat(piece)
     return piece
 
 
@@ -165,12 +167,6 @@ def _piece(shape: Shape, weight_g: float) -> Piece:
 
 def _of_slab(shape: Slab, weight_g: float) -> Piece:
     thickness_mm = shape.thickness.mm
-    if not weight_g >= MEAT_G_PER_MM3 * thickness_mm**3:
-        raise Impossible(
-            code="shape_contradicts_weight",
-            reason=f"A piece of {weight_g:,.4g} g that is {thickness_mm:.4g} mm thick is no wider than it is thick.",
-            nearest="State it as a brick with its three edges, or check weight, number of pieces and thickness.",
-        )
     return Piece((_axis(thickness_mm, shape.open_faces),), thickness_mm, weight_g, flat=True)
 
 
@@ -244,4 +240,14 @@ def _require_weight(weight_g: float, *, block_g: float) -> None:
             code="shape_contradicts_weight",
             reason=f"A piece of that size weighs about {block_g:,.4g} g; stated are {weight_g:,.4g} g for each piece.",
             nearest="State the weight of all the meat, how many pieces it is, and the size of one of them.",
+        )
+
+
+def _require_flat(piece: Piece) -> None:
+    if not piece.weight_g >= MEAT_G_PER_MM3 * piece.thickness_mm**3:
+        raise Impossible(
+            code="shape_contradicts_weight",
+            reason=f"A piece of {piece.weight_g:,.4g} g that is {piece.thickness_mm:.4g} mm thick is "
+            "no wider than it is thick.",
+            nearest="State it as a brick with its three edges, or check weight, number of pieces and thickness.",
         )

@@ -45,7 +45,8 @@ def lawful_piece(random: Random, thinnest_mm: float = 12, thickest_mm: float = 6
         volume_mm3 = pi / 4 * thick_mm**2 * long_mm if kind == "cylinder" else pi / 6 * thick_mm**3
     if kind == "brick":
         fields["width"] = length(random, wide_mm)
-    return {**fields, **_faces(random, kind)}, volume_mm3 * G_PER_MM3 * random.uniform(0.9, 1.1)
+    least = 1.0 if kind == "slab" else 0.9
+    return {**fields, **_faces(random, kind)}, volume_mm3 * G_PER_MM3 * random.uniform(least, 1.1)
 
 
 def _faces(random: Random, kind: str) -> dict[str, Any]:
@@ -114,8 +115,10 @@ def is_no_piece(body: dict[str, Any], code: str) -> bool | None:
 
 
 def _is_other_than_its_weight(body: dict[str, Any]) -> bool:
-    """A measured piece would have no width, a body of the size another weight; a slab goes with any."""
+    """A measured piece would have no width, a body of the size another weight, a slab would be thicker than wide."""
     shape, block = body["shape"], block_g(body)
     if shape["kind"] == "measured":
         return not 3 <= piece_g(body) / G_PER_MM3 / (_mm(shape["thickness"]) * _mm(shape["length"])) <= 2000
+    if shape["kind"] == "slab":
+        return piece_g(body) < _mm(shape["thickness"]) ** 3 * G_PER_MM3
     return block is not None and not 0.6 <= block / piece_g(body) <= 1.7

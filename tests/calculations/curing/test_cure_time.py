@@ -284,6 +284,7 @@ def test_a_picture_has_both_panels_with_units():
     assert all(panel.bands and panel.y_label == "Salt, % of green weight" for panel in panels)
 
 
+SALTY = {**DRY, "salt_percent": 10}
 WEEK = {"value": 7, "unit": "d"}
 REFUSED = [
     ({"stage": {**BRINE, "temperature": {"value": 5.1, "unit": "degC"}}}, "too_warm"),
@@ -297,7 +298,10 @@ REFUSED = [
     ({"shape": {"kind": "measured", "thickness": COLD | {"unit": "mm", "value": 60},
                 "length": {"value": 4, "unit": "mm"}}}, "shape_contradicts_weight"),
     ({"shape": slab(2.9)}, "size_out_of_range"),
-    ({"shape": slab(501)}, "size_out_of_range"),
+    ({"shape": slab(501), "meat": {"value": 300, "unit": "kg"}}, "size_out_of_range"),
+    ({"shape": slab(130)}, "shape_contradicts_weight"),
+    ({"shape": slab(400, open_faces=1), "meat": {"value": 300, "unit": "kg"}, "stage": TUB}, "longer_than_curing"),
+    ({"stage": SALTY, "water_percent": 50, "earlier": [{"stage": SALTY, "lasts": WEEK}] * 2}, "undissolved_salt"),
     ({"shape": block(60, 110, 260, top_and_bottom=0, sides=0, ends=0), "meat": {"value": 1.8, "unit": "kg"}},
      "nothing_open"),
     ({"earlier": [{"stage": TUB, "lasts": {"value": 401, "unit": "d"}}]}, "stage_too_long"),

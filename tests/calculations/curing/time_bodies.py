@@ -89,7 +89,7 @@ def _dry(random: Random) -> dict[str, Any]:
 
 
 def _injection(random: Random) -> dict[str, Any]:
-    spacing = {"needle_spacing": length(random, random.uniform(10, 60))} if random.random() < 0.5 else {}
+    spacing = {"needle_spacing": length(random, random.uniform(16, 60))} if random.random() < 0.5 else {}
     return {"pump_percent": random.uniform(5, 20), "salt_percent": random.uniform(4, 20), **spacing}
 
 

@@ -49,7 +49,9 @@ class Followed:
         return max(day_d - self.start_d - self.leg.delay_d, 0.0) * self.leg.diffusivity_mm2_per_d
 
     def day_d(self, reach_mm2: float) -> float:
-        """The day on which so much diffusivity times time is reached."""
+        """The day on which so much diffusivity times time is reached; the first of the stage for none of it."""
+        if not reach_mm2:
+            return self.start_d
         return self.start_d + self.leg.delay_d + reach_mm2 / self.leg.diffusivity_mm2_per_d
 
     @property

@@ -102,18 +102,17 @@ def _closed(plain: Plain) -> ClosedAxis:
 def _closed_slab() -> tuple["Array", "Array", "Array"]:
     import numpy as np
 
-    numbers = np.arange(CLOSED)
+    numbers = np.arange(CLOSED, dtype=np.float64)
     middle: Array = np.where(numbers, 2.0, 1.0) * np.where(numbers % 2, -1.0, 1.0)
     places: Array = np.cos(np.outer(np.linspace(0.0, 1.0, DEPTHS), numbers * np.pi))
-    fading: Array = (numbers * np.pi) ** 2
-    return fading, middle, places
+    return np.square(numbers * np.pi), middle, places
 
 
 def _closed_cylinder() -> tuple["Array", "Array", "Array"]:
     import numpy as np
     from scipy.special import j0, jn_zeros
 
-    roots: Array = np.concatenate([np.zeros(1), jn_zeros(1, CLOSED - 1)])
+    roots = np.append(np.zeros(1), jn_zeros(1, CLOSED - 1)).astype(np.float64)
     middle: Array = 1 / j0(roots)
     places: Array = j0(np.outer(np.linspace(0.0, 1.0, DEPTHS), roots))
     return np.square(roots), middle, places

@@ -29,7 +29,7 @@ class Days(Answer):
     low: float
     """The least of them: as a rule if salt moves quickly."""
     typical: float
-    """The one between."""
+    """As is usual."""
     high: float
     """The most of them: as a rule if salt moves slowly."""
     unit: Literal["d"]
@@ -117,7 +117,7 @@ class Teller:
 def days_of(slow_typical_quick: Iterable[float]) -> Days:
     """Days, to a hundredth, from the least to the most of three readings."""
     three = [round(day_d, 2) for day_d in slow_typical_quick]
-    return made(Days, low=min(three), typical=sorted(three)[1], high=max(three), unit="d")
+    return made(Days, low=min(three), typical=three[1], high=max(three), unit="d")
 
 
 def curve_days_d(last_d: float, changes_d: Iterable[float]) -> "Array":
