@@ -266,6 +266,69 @@ def test_lengths_are_told_in_inches():
     assert any("4 in thick" in advice.text for advice in answer.advice)
 
 
+def test_days_are_those_of_the_last_stage():
+    """A target that an earlier stage has reached is there on the first day of the last, for a rub too."""
+    tub = {"stage": {**TUB, "salt_percent": 20}, "lasts": {"value": 30, "unit": "d"}}
+
+    answer = told(shape=slab(30), earlier=[tub], stage=DRY, target={"kind": "centre_salt", "percent": 2})
+
+    assert answer.days.low == answer.days.high == 30
+
+
+def test_a_target_that_is_lost_again_is_refused():
+    """A pumped piece in a weak tub has 2 percent in its centre for a while, and not in the end."""
+    pumped = {"pump_percent": 10, "salt_percent": 25}
+    weak = {**TUB, "salt_percent": 1}
+
+    with pytest.raises(Impossible) as refused:
+        told(shape=slab(30), injection=pumped, stage=weak, target={"kind": "centre_salt", "percent": 2})
+
+    assert refused.value.code == "target_above_bath"
+
+
+def test_the_ceiling_is_held_against_the_saltiest_reading():
+    """After a desalting tub the slow reading is the saltiest: it passes a ceiling that the quick one keeps."""
+    answer = told(
+        shape=slab(30), injection={"pump_percent": 15, "salt_percent": 20}, salt_ceiling_percent=3.05,
+        earlier=[{"stage": {**TUB, "salt_percent": 0.5}, "lasts": {"value": 4, "unit": "d"}}],
+        stage={**DRY, "salt_percent": 1.5},
+    )  # fmt: skip
+
+    assert answer.final_salt.meat_water.high > 3.05
+    assert answer.pull.forecast == "at_risk"
+
+
+def test_a_mean_that_falls_under_the_ceiling_again_is_no_risk():
+    """A day of strong tub, then a weak brine: on the first day to take it out the piece is under the ceiling."""
+    answer = told(
+        shape=slab(30), earlier=[{"stage": {**TUB, "salt_percent": 15}, "lasts": {"value": 1, "unit": "d"}}],
+        stage={**BRINE, "salt_percent": 1}, target={"kind": "centre_salt", "percent": 2.2}, salt_ceiling_percent=4.5,
+    )  # fmt: skip
+
+    assert (answer.pull.latest_d, answer.pull.forecast) == (None, "expected")
+
+
+def test_a_flat_piece_is_held_against_its_ceiling_with_its_edges():
+    """They let salt in, so the last day is that of the square block, not of the slab alone."""
+    meat, target = {"value": 534, "unit": "g"}, {"kind": "centre_salt", "percent": 0.6}
+    side_mm = (534 / 1.06e-3 / 60) ** 0.5
+
+    flat, square = (
+        told(shape=shape, meat=meat, stage=TUB, target=target, salt_ceiling_percent=4).pull.latest_d
+        for shape in (slab(60), block(60, side_mm, side_mm))
+    )
+
+    assert flat == pytest.approx(square, rel=1e-3)
+
+
+def test_little_salt_for_long_is_said():
+    """Less than 2 percent for more than a week in the cold holds back little (common practice, no source)."""
+    ids = [{caution.id for caution in told(stage={**DRY, "salt_percent": percent}).cautions} for percent in (0.5, 2.5)]
+
+    assert "little-salt-for-long" in ids[0]
+    assert "little-salt-for-long" not in ids[1]
+
+
 @pytest.mark.parametrize("stage", [DRY, BRINE, TUB])
 def test_the_nearest_target_is_answered(stage):
     """What a refusal offers can be asked for."""

@@ -3,6 +3,7 @@
 from math import inf
 from typing import Literal
 
+from service.calculations.curing.diffusing.course import Course
 from service.calculations.curing.diffusing.relaxation import MEAN
 from service.calculations.curing.timing.planning import Plan
 from service.calculations.curing.timing.setting import whole_courses_of
@@ -56,7 +57,8 @@ def _latest_d(plan: Plan, earliest_d: float, ceiling_percent: float) -> float:
     import numpy as np
 
     contents = plan.contents
-    courses = whole_courses_of(plan.piece, contents, plan.stages) if plan.piece.flat else plan.courses
+    edged: tuple[Course, ...] = whole_courses_of(plan.piece, contents, plan.stages) if plan.piece.flat else ()
+    courses = (*plan.courses, *edged)
     ceiling_ratio, earliest = ceiling_percent / contents.percent_per_ratio, np.array([earliest_d])
     over = [course for course in courses if course.at(earliest)[MEAN, 0] > ceiling_ratio]
     if over:
