@@ -20,7 +20,6 @@ from service.calculations.curing.makeable import (
     require_weighed_skin,
 )
 from service.calculations.curing.methods import Bath, Method, bath_of, stay_of, way_of
-from service.calculations.curing.pieces import REASONS as PIECE_REASONS
 from service.calculations.curing.products import green_weight_g
 from service.calculations.curing.question import CureQuestion
 from service.calculations.curing.readings import EVER_MEASURED, read, substances_of
@@ -241,6 +240,6 @@ DOSE = Calculation(
     request=DoseRequest,
     answer=DoseAnswer,
     run=dose,
-    reasons=REASONS | PIECE_REASONS | STAY_REASONS,
+    reasons=REASONS | STAY_REASONS,
     measures=EVER_MEASURED,
 )

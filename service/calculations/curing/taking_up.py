@@ -8,6 +8,7 @@ from service.calculations.curing.diffusing.diffusivity import MM2_PER_D, Speed, 
 from service.calculations.curing.diffusing.exchange import Limited
 from service.calculations.curing.diffusing.relaxation import MEAN
 from service.calculations.curing.pieces import LONGEST_MM, MEAT_G_PER_MM3, Axis, FacesOfBlock, Shape, piece_of
+from service.calculations.curing.pieces import REASONS as PIECE_REASONS
 from service.calculations.curing.staying import Stay, Stayed
 from service.calculations.curing.timing.planning import days_d
 from service.calculations.curing.timing.setting import modes_of_axes
@@ -26,7 +27,10 @@ SOURCES = (
     "Crank, The Mathematics of Diffusion, 2nd ed. 1975, section 4.3.5 (from memory; held against its series)",
     "Polish Journal of Food and Nutrition Sciences 48(1):59, 1998: salt in beef, up to 9.4e-10 m2/s (abstract)",
 )
-REASONS = {code: STAGE_REASONS[code] for code in ("too_warm", "too_cold", "stage_too_long")}
+REASONS = {
+    **{code: STAGE_REASONS[code] for code in ("too_warm", "too_cold", "stage_too_long")},
+    **{code: PIECE_REASONS[code] for code in ("shape_contradicts_weight", "size_out_of_range")},
+}
 
 
 def stay_line(stayed: Stayed) -> str:

@@ -38,6 +38,7 @@ shapes = st.one_of(
 stays = st.builds(
     lambda shape, temperature, lasts, unit: {
         "shape": shape,
+        "pieces": 1,
         "temperature": {"value": temperature, "unit": "degC"},
         "lasts": {"value": lasts, "unit": unit},
     },

@@ -49,7 +49,7 @@ PICKED_UP = {"kind": "pick_up", "percent": 30}
 def taken_out_of(cold_c: float) -> Body:
     """A pick-up after two days in a pickle of this temperature."""
     shape = {"kind": "measured", "thickness": amount(90, "mm"), "length": amount(240, "mm")}
-    stay = {"shape": shape, "temperature": amount(cold_c, "degC"), "lasts": amount(2, "d")}
+    stay = {"shape": shape, "pieces": 1, "temperature": amount(cold_c, "degC"), "lasts": amount(2, "d")}
     return {**PICKED_UP, "stay": stay}
 
 

@@ -41,7 +41,9 @@ class OverCure(Answer):
 
 def pull_of(plan: Plan, days: Days, *, ceiling_percent: float | None) -> Pull:
     """The window, from the slowest reading of the centre to the saltiest of the whole."""
-    latest_d = _latest_d(plan, days.high, ceiling_percent) if ceiling_percent is not None else inf
+    latest_d = (
+        _latest_d(plan, earliest_d=days.high, ceiling_percent=ceiling_percent) if ceiling_percent is not None else inf
+    )
     return made(
         Pull,
         earliest_d=days.high,
@@ -51,7 +53,7 @@ def pull_of(plan: Plan, days: Days, *, ceiling_percent: float | None) -> Pull:
     )
 
 
-def _latest_d(plan: Plan, earliest_d: float, ceiling_percent: float) -> float:
+def _latest_d(plan: Plan, *, earliest_d: float, ceiling_percent: float) -> float:
     """When any reading of the whole piece passes the ceiling on or after the earliest day; of one that is over it on
     that day, when it first was."""
     import numpy as np
@@ -63,7 +65,8 @@ def _latest_d(plan: Plan, earliest_d: float, ceiling_percent: float) -> float:
     over = [course for course in courses if course.at(earliest)[MEAN, 0] > ceiling_ratio]
     if over:
         return min(course.first_day_d(ceiling_ratio, row=MEAN) for course in over)
-    return min(course.first_day_d(ceiling_ratio, row=MEAN, last=True) for course in courses)
+    rising = [course for course in courses if course.final_ratio > ceiling_ratio]
+    return min((course.first_day_d(ceiling_ratio, row=MEAN, last=True) for course in rising), default=inf)
 
 
 def over_cure_of(plan: Plan, teller: Teller, days: Days) -> OverCure:
