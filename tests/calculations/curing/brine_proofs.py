@@ -5,7 +5,6 @@ from math import exp, pi
 from typing import Any
 
 from tests.calculations.curing.brines import (
-    KILOGRAMS,
     LITRES,
     METRES,
     SATURATED,
@@ -190,22 +189,41 @@ def below_freezing(body: dict[str, Any]) -> bool:
     return any(celsius(t, 20) < freezing(w) + 0.25 for w, t in at)
 
 
+def vessel_floor(vessel: dict[str, Any]) -> float | None:
+    """Square metres of floor, or None where they are not stated."""
+    if vessel["kind"] == "known_volume":
+        return None
+    metres = {k: v["value"] * METRES[v["unit"]] for k, v in vessel.items() if k not in ("kind", "height")}
+    return float(
+        pi * (metres["diameter"] / 2) ** 2 if vessel["kind"] == "round" else metres["length"] * metres["width"]
+    )
+
+
 def vessel_litres(vessel: dict[str, Any]) -> float:
     """What a vessel holds."""
-    if vessel["kind"] == "known_volume":
+    floor = vessel_floor(vessel)
+    if floor is None:
         return float(vessel["volume"]["value"] * LITRES[vessel["volume"]["unit"]])
-    metres = {k: v["value"] * METRES[v["unit"]] for k, v in vessel.items() if k != "kind"}
-    across = pi / 4 * metres["diameter"] ** 2 if vessel["kind"] == "round" else metres["length"] * metres["width"]
-    return float(1000 * across * metres["height"])
+    return float(1000 * floor * vessel["height"]["value"] * METRES[vessel["height"]["unit"]])
+
+
+def meat_litres(asked: dict[str, Any]) -> float:
+    """Litres of meat."""
+    return kilograms(asked["pieces"]["total"]) / float(asked["pieces"].get("density_kg_per_l", 1.06))
+
+
+def filled_litres(asked: dict[str, Any]) -> float:
+    """Litres of meat and brine: as packed as stated, and over the top of a cube that weighs as much as a piece."""
+    meat = meat_litres(asked)
+    edge = (meat / 1000 / asked["pieces"]["number"]) ** (1 / 3)
+    return max(meat * 100 / asked.get("packing_percent", 65), 1000 * (vessel_floor(asked["vessel"]) or 0) * edge)
 
 
 def pieces_do_not_fit(body: dict[str, Any]) -> bool:
-    """Whether the pieces, packed as stated, reach into the head-space."""
+    """Whether the pieces, and the brine over them, reach into the head-space."""
     asked = body["task"]["how_much"]
-    pieces = asked["pieces"]
-    meat = pieces["total"]["value"] * KILOGRAMS[pieces["total"]["unit"]] / pieces.get("density_kg_per_l", 1.06)
     room = vessel_litres(asked["vessel"]) * (1 - asked.get("headspace_percent", 10) / 100)
-    return meat * 100 / asked.get("packing_percent", 65) > room * (1 - 1e-6)
+    return filled_litres(asked) > room * (1 - 1e-6)
 
 
 def slack(body: dict[str, Any]) -> float:

@@ -27,6 +27,15 @@ class ToldTemperature(Answer):
     """degC or degF."""
 
 
+class ToldLevel(Answer):
+    """A height above the floor of a vessel."""
+
+    value: float
+    """How high, in the unit beside it."""
+    unit: Literal["cm", "in"]
+    """Its unit."""
+
+
 class BrineItem(Answer):
     """Something to put on the scale."""
 
@@ -106,6 +115,12 @@ def told_volume(volume_ml: float, units: Units) -> Weight:
     """A volume to four digits: litres or US gallons."""
     unit: Literal["l", "gal"] = "l" if units == "metric" else "gal"
     return Weight.of(value=rounded(volume_ml / factor(unit)), unit=unit)
+
+
+def told_level(level_mm: float, units: Units) -> ToldLevel:
+    """A level to four digits: centimetres or inches."""
+    unit: Literal["cm", "in"] = "cm" if units == "metric" else "in"
+    return ToldLevel.of(value=rounded(level_mm / factor(unit)), unit=unit)
 
 
 def told_temperature(temperature_c: float, units: Units) -> ToldTemperature:
