@@ -1,6 +1,6 @@
 """What holds the brine, and the pieces that are to lie in it."""
 
-from math import pi
+from math import cbrt, pi
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -97,4 +97,4 @@ class Pieces(Request):
     @property
     def thickness_mm(self) -> float:
         """Least thickness of one that is as compact as can be: a cube."""
-        return (self.volume_l / self.number * MM3_PER_L) ** (1 / 3)
+        return cbrt(self.volume_l / self.number * MM3_PER_L)
