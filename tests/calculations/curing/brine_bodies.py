@@ -9,7 +9,7 @@ from tests.calculations.curing.brines import SATURATED, SIXTY_F, degc, degf, den
 
 def lawful_body(random: Random) -> dict[str, Any]:
     """A body that is to be answered."""
-    task = random.choice([_made, _covered, _read, _adjusted, _cooled])(random)
+    task = random.choice([_made, covered_task, _read, _adjusted, _cooled])(random)
     return {"task": task, "units": random.choice(["metric", "us"]), "detail": random.choice(["full", "brief"])}
 
 
@@ -30,7 +30,8 @@ def _made(random: Random) -> dict[str, Any]:
     return {"kind": "make", "strength": drawn_strength(random, 0.01, 0.26), "how_much": how_much, **timed}
 
 
-def _covered(random: Random) -> dict[str, Any]:
+def covered_task(random: Random) -> dict[str, Any]:
+    """Pieces that fit into a vessel, with the head-space that is asked for."""
     across, high = random.uniform(20, 60), random.uniform(20, 60)
     litres = pi / 4 * across**2 * high / 1000
     vessel = random.choice([
