@@ -7,7 +7,8 @@ from typing import Any
 import schemathesis
 
 from tests.calculations.curing.brine_bodies import lawful_body
-from tests.calculations.curing.brine_proofs import faults_of_brine, faults_of_refusal
+from tests.calculations.curing.brine_faults import faults_of_brine
+from tests.calculations.curing.brine_proofs import faults_of_refusal
 
 BRINE = "/v1/curing/brine"
 

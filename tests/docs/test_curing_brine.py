@@ -40,7 +40,11 @@ def test_the_numbers_in_the_text_are_those_of_the_answers(book: RuleBook):
     assert (weighed(made), made.brine.salt_percent) == ({"salt": "8.644 lb", "water": "64.13 lb"}, 11.878)
     assert made.readiness == "ready"
     assert covering.vessel is not None
-    assert f"{covering.vessel.brine_to_cover.value:g} l of brine cover them" in PAGE
+    assert covering.vessel.level is not None
+    assert (
+        f"{covering.vessel.brine_to_cover.value:g} l of brine cover them, standing {covering.vessel.level.value:g} cm"
+        in PAGE
+    )
     assert (covering.vessel.floats, round(covering.brine.density_kg_per_l, 1)) == (True, 1.1)
     assert f"The brine is {reading.brine.salometer_deg:g} degrees" in PAGE
     assert f"Add {weighed(adjusted)['salt']} of salt" in PAGE

@@ -46,8 +46,8 @@ class BrineAnswer(Answer):
     vessel: VesselResult | None
     """How the pieces lie; null where none were stated."""
     readiness: Readiness | None
-    """ready at 40 degF (4.4 degC) and below, else not_ready: about cold alone. A temperature that was worked out must
-    be below it by its uncertainty. Null where no temperature was stated, and for a reading."""
+    """ready from -1 degC to 40 degF (4.4 degC), else not_ready: about cold alone. Colder, meat freezes. A temperature
+    that was worked out must be below 40 degF by its uncertainty. Null where none was stated, and for a reading."""
     wait_for: str | None
     """What to wait for before curing salt and meat go in; null where there is nothing to wait for."""
     uncertainty: Uncertainty
@@ -87,7 +87,7 @@ def brine(request: BrineRequest, book: RuleBook) -> BrineAnswer:
         vessel=outcome.vessel,
         readiness=readiness_of(outcome),
         wait_for=wait_for(outcome, units),
-        uncertainty=uncertainty_of(outcome, units),
+        uncertainty=uncertainty_of(task, outcome, units),
         steps=steps_of(outcome) if full else (),
         cautions=book.cautions_of(outcome.cautions),
         sources=sources_of(outcome) if full else (),

@@ -9,7 +9,7 @@ from tests.calculations.curing.brines import SATURATED, SIXTY_F, degc, degf, den
 
 def lawful_body(random: Random) -> dict[str, Any]:
     """A body that is to be answered."""
-    task = random.choice([_made, _covered, _read, _adjusted, _cooled])(random)
+    task = random.choice([_made, covered_task, _read, _adjusted, _cooled])(random)
     return {"task": task, "units": random.choice(["metric", "us"]), "detail": random.choice(["full", "brief"])}
 
 
@@ -26,21 +26,31 @@ def _made(random: Random) -> dict[str, Any]:
     how_much = random.choice([
         {"kind": "finished_brine", "amount": _amount(random)}, {"kind": "water_at_hand", "water": _amount(random)},
     ])  # fmt: skip
-    timed = {"temperature": _temperature(random, 0, 39)} if random.random() < 0.6 else {}
+    timed = {"temperature": _temperature(random, -0.4, 39)} if random.random() < 0.6 else {}
     return {"kind": "make", "strength": drawn_strength(random, 0.01, 0.26), "how_much": how_much, **timed}
 
 
-def _covered(random: Random) -> dict[str, Any]:
+def covered_task(random: Random) -> dict[str, Any]:
+    """Pieces that fit into a vessel, with the head-space that is asked for."""
     across, high = random.uniform(20, 60), random.uniform(20, 60)
     litres = pi / 4 * across**2 * high / 1000
     vessel = random.choice([
         {"kind": "round", "diameter": {"value": across, "unit": "cm"}, "height": {"value": high, "unit": "cm"}},
         {"kind": "known_volume", "volume": {"value": litres, "unit": "l"}},
+        {"kind": "rectangular", "length": {"value": across, "unit": "cm"}, "height": {"value": high, "unit": "cm"},
+         "width": {"value": pi / 4 * across / 2.54, "unit": "in"}},
     ])  # fmt: skip
-    total = {"value": litres * random.uniform(0.1, 0.6), "unit": "kg"}
-    pieces = {"number": random.randint(1, 40), "total": total}
-    how_much = {"kind": "vessel_with_pieces", "vessel": vessel, "pieces": pieces}
-    return {"kind": "make", "strength": drawn_strength(random, 0.02, 0.25), "how_much": how_much}
+    empty, packing = random.uniform(0, 30), random.uniform(40, 80)
+    total = litres * (1 - empty / 100) * packing / 100 * random.uniform(0.02, 0.9)
+    thick = total / (0.6 * high / 10) ** 3
+    pieces = {"number": random.randint(1, 40) + int(thick), "total": {"value": total, "unit": "kg"}}
+    stated = random.choice([{}, {"density_kg_per_l": random.uniform(1, 1.1)}])
+    how_much = {
+        "kind": "vessel_with_pieces", "vessel": vessel, "pieces": {**pieces, **stated},
+        "headspace_percent": empty, "packing_percent": packing,
+    }  # fmt: skip
+    timed = {"temperature": _temperature(random, 0.2, 10)} if random.random() < 0.5 else {}
+    return {"kind": "make", "strength": drawn_strength(random, 0.02, 0.25), "how_much": how_much, **timed}
 
 
 def _read(random: Random) -> dict[str, Any]:
@@ -58,6 +68,7 @@ def _adjusted(random: Random) -> dict[str, Any]:
     return {
         "kind": "adjust", "amount": _amount(random), "strength": drawn_strength(random, 0.02, 0.25),
         "wanted": drawn_strength(random, 0.02, 0.25), "touched_meat": False,
+        **({"temperature": _temperature(random, -1, 39)} if random.random() < 0.5 else {}),
     }  # fmt: skip
 
 

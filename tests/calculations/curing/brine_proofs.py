@@ -5,7 +5,6 @@ from math import exp, pi
 from typing import Any
 
 from tests.calculations.curing.brines import (
-    KILOGRAMS,
     LITRES,
     METRES,
     SATURATED,
@@ -13,14 +12,17 @@ from tests.calculations.curing.brines import (
     celsius,
     degc,
     density,
+    dissolved,
     freezing,
     kilograms,
     solved,
     strength,
 )
 
-CLOSE = 2e-3
-"""How far two fits of one table may lie apart."""
+CLOSE = 8e-4
+"""How far two fits of one density may lie apart, as a share of it."""
+FAR = 1e-3
+"""How far a strength must be from a bound so that two fits agree on the side of it."""
 STEMS = {"60_degF": SIXTY_F, "38_degF": 10 / 3, "20_degC": 20.0}
 FUSION = 333.55
 
@@ -79,47 +81,17 @@ def ice_for(body: dict[str, Any], t: float) -> float:
     return (brought - (hot_kg + added) * heat(wanted, t)) / each
 
 
-def faults_of_brine(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
-    """What is wrong with an answer: its salt, its scales, its heat."""
-    task, figures = body["task"], told["brine"]
-    w = figures["salt_percent"] / 100
-    faults = []
-    if abs(figures["salometer_deg"] - 100 * w / SATURATED) > 0.02 or not 0 < w <= SATURATED + 1e-6:
-        faults.append(f"{w} is not {figures['salometer_deg']} degrees")
-    wanted = {"make": "strength", "adjust": "wanted", "cool": "wanted"}.get(task["kind"])
-    if wanted and abs(w - strength(task[wanted])) > CLOSE:
-        faults.append(f"{w} is not the strength that was asked for")
-    if task["kind"] in ("make", "adjust"):
-        faults += faults_of_salt(task, told, w)
-    if task["kind"] == "cool":
-        faults += faults_of_heat(body, told)
-    if told["readiness"] == "ready" and _fahrenheit(figures["temperature"]) > 40.1:
-        faults.append("ready and warm")
-    return faults
+def allowed(stated: dict[str, Any], w: float | None = None) -> float:
+    """How far two fits may lie apart in salt by weight: nothing where the scale is one of salt, else by the scale."""
+    w = strength(stated) if w is None else w
+    if stated["kind"] in ("percent_by_weight", "salometer"):
+        return 1e-6 * w
+    return 8e-4 * w if stated["kind"] == "grams_per_litre" else 1e-4 + min(0.01 * w, 6.5e-4)
 
 
-def faults_of_salt(task: dict[str, Any], told: dict[str, Any], w: float) -> list[str]:
-    """Salt in what is weighed against salt in what comes of it."""
-    kg = {item["what"]: item["exact_g"] / 1000 for item in told["weigh"]}
-    at_hand = strength(task["strength"]) if task["kind"] == "adjust" else 0.0
-    salt = kg.get("salt", 0.0) + kg.get("brine", 0.0) * at_hand
-    whole = sum(kg.values())
-    return [] if abs(salt - w * whole) <= CLOSE * whole else [f"{salt} kg of salt in {whole} kg of {w}"]
-
-
-def faults_of_heat(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
-    """Ice that is told against the ice that the heat asks for."""
-    kg = {item["what"]: item["exact_g"] / 1000 for item in told["weigh"]}
-    task, w, whole = body["task"], told["brine"]["salt_percent"] / 100, sum(kg.values())
-    t, cold = (_fahrenheit(told["cooling"]["temperature"]) - 32) / 1.8, celsius(task["water_temperature"], 0)
-    hot_kj = kg["concentrate"] * heat(w * whole / kg["concentrate"], celsius(task["concentrate"]["temperature"], 0))
-    ice_kj = kg.get("ice", 0.0) * (ice_heat(celsius(task.get("ice_temperature"), 0)) - water_heat(25))
-    off_kj = hot_kj + kg.get("water", 0.0) * heat(0, cold) + ice_kj - whole * heat(w, t)
-    return [] if abs(off_kj) <= 1.0 * whole else [f"{off_kj / whole} kJ/kg too much"]
-
-
-def _fahrenheit(told: dict[str, Any]) -> float:
-    return float(told["value"] if told["unit"] == "degF" else 1.8 * told["value"] + 32)
+def is_solid(w: float, t: float) -> bool:
+    """Whether ice or salt has fallen out of a brine."""
+    return t < freezing(w) or w > dissolved(t)
 
 
 def _strengths(task: dict[str, Any]) -> list[dict[str, Any]]:
@@ -127,7 +99,7 @@ def _strengths(task: dict[str, Any]) -> list[dict[str, Any]]:
     return [one for one in (task.get("strength"), task.get("wanted"), hot) if one]
 
 
-def _stem_density(task: dict[str, Any]) -> float:
+def read_density(task: dict[str, Any]) -> float:
     """kg/l in which the instrument stands at its mark."""
     shown = task["hydrometer"]
     stem = STEMS[shown.get("graded_at", "60_degF")]
@@ -140,7 +112,7 @@ def _stem_density(task: dict[str, Any]) -> float:
 
 def _readings(task: dict[str, Any]) -> list[tuple[float, float]]:
     """Every density that is floated in, kg/l, and its temperature."""
-    read = [(_stem_density(task), celsius(task["temperature"], 0))] if task["kind"] == "read" else []
+    read = [(read_density(task), celsius(task["temperature"], 0))] if task["kind"] == "read" else []
     for one in _strengths(task):
         if one["kind"] in ("specific_gravity", "baume"):
             ratio = one["ratio"] if one["kind"] == "specific_gravity" else 145 / (145 - one["deg"])
@@ -148,19 +120,46 @@ def _readings(task: dict[str, Any]) -> list[tuple[float, float]]:
     return read
 
 
+def _brines(task: dict[str, Any]) -> list[tuple[float, dict[str, Any] | None, float]]:
+    """Every brine of a task: its strength, where it must be liquid, and how exact the strength is."""
+    at = [(strength(one), one.get("read_at") or one.get("measured_at"), allowed(one)) for one in _strengths(task)]
+    at += [(strength(one), task.get("temperature"), allowed(one)) for one in _strengths(task)]
+    at += [(solved(lambda w, d=d, t=t: density(w, t) - d), degc(t), FAR) for d, t in _readings(task)]
+    if task["kind"] == "cool":
+        hot, wanted = task["concentrate"], task["wanted"]
+        at.append((strength(hot["strength"]), hot["temperature"], allowed(hot["strength"])))
+        at.append((strength(wanted), task["cooling"].get("wanted"), allowed(wanted)))
+        if -5 <= celsius(hot["temperature"], 0) <= 100:
+            at.append((strength(wanted), degc(without_ice({"task": task})), FAR))
+    return at
+
+
+def without_ice(body: dict[str, Any]) -> float:
+    """degC of concentrate and cold water alone."""
+    hot_kg, strong, added, wanted = mixture(body)
+    hot_c, cold_c = (
+        celsius(body["task"]["concentrate"]["temperature"], 0),
+        celsius(body["task"]["water_temperature"], 0),
+    )
+    brought = hot_kg * heat(strong, hot_c) + added * heat(0, cold_c)
+    return solved(lambda t: (hot_kg + added) * heat(wanted, t) - brought, -60, 110)
+
+
 def above_saturation(body: dict[str, Any]) -> bool:
-    """Whether a density, or the salt of a litre, is more than saturated brine has at that temperature."""
+    """Whether a density, or the salt of a litre, is more than a brine can have, or salt falls out in this cold."""
     task = body["task"]
     litres = [
         (one["salt_g_per_l"], celsius(one.get("measured_at"), 20)) for one in _strengths(task) if "salt_g_per_l" in one
     ]
-    heavy = any(d > density(SATURATED, t) * (1 - CLOSE) for d, t in _readings(task))
-    return heavy or any(c > 1000 * SATURATED * density(SATURATED, t) * (1 - CLOSE) for c, t in litres)
+    over = 0.003 if task["kind"] == "read" else 0.0
+    heavy = any(d > density(dissolved(t) + over, t) * (1 - CLOSE) for d, t in _readings(task))
+    rich = any(c > 1000 * SATURATED * density(SATURATED, t) * (1 - CLOSE) for c, t in litres)
+    return heavy or rich or any(t and w + off > dissolved(celsius(t, 20)) for w, t, off in _brines(task))
 
 
 def no_salt_in_it(body: dict[str, Any]) -> bool:
     """Whether a density is that of water of this temperature, or less."""
-    return any(d < density(0.0005, t) * (1 + CLOSE / 2) for d, t in _readings(body["task"]))
+    return any(d < density(0.0005, t) * (1 + CLOSE / 4) for d, t in _readings(body["task"]))
 
 
 def outside_temperature_range(body: dict[str, Any]) -> bool:
@@ -180,32 +179,45 @@ def outside_temperature_range(body: dict[str, Any]) -> bool:
 def below_freezing(body: dict[str, Any]) -> bool:
     """Whether a brine, or the cold water, is colder than where it freezes."""
     task = body["task"]
-    at = [(strength(one), one.get("read_at") or one.get("measured_at")) for one in _strengths(task)]
-    at += [(solved(lambda w, d=d, t=t: density(w, t) - d), degc(t)) for d, t in _readings(task)]
-    if task["kind"] == "cool":
-        at.append((strength(task["concentrate"]["strength"]), task["concentrate"]["temperature"]))
-        at.append((strength(task["wanted"]), task["cooling"].get("wanted")))
-        at.append((0.0, task["water_temperature"]))
-    at += [(strength(one), task.get("temperature")) for one in _strengths(task)]
-    return any(celsius(t, 20) < freezing(w) + 0.25 for w, t in at)
+    water = celsius(task.get("water_temperature"), 20) < 0
+    return water or any(t and celsius(t, 20) < freezing(max(0, w - off)) + 1e-3 for w, t, off in _brines(task))
+
+
+def vessel_floor(vessel: dict[str, Any]) -> float | None:
+    """Square metres of floor, or None where they are not stated."""
+    if vessel["kind"] == "known_volume":
+        return None
+    metres = {k: v["value"] * METRES[v["unit"]] for k, v in vessel.items() if k not in ("kind", "height")}
+    return float(
+        pi * (metres["diameter"] / 2) ** 2 if vessel["kind"] == "round" else metres["length"] * metres["width"]
+    )
 
 
 def vessel_litres(vessel: dict[str, Any]) -> float:
     """What a vessel holds."""
-    if vessel["kind"] == "known_volume":
+    floor = vessel_floor(vessel)
+    if floor is None:
         return float(vessel["volume"]["value"] * LITRES[vessel["volume"]["unit"]])
-    metres = {k: v["value"] * METRES[v["unit"]] for k, v in vessel.items() if k != "kind"}
-    across = pi / 4 * metres["diameter"] ** 2 if vessel["kind"] == "round" else metres["length"] * metres["width"]
-    return float(1000 * across * metres["height"])
+    return float(1000 * floor * vessel["height"]["value"] * METRES[vessel["height"]["unit"]])
+
+
+def meat_litres(asked: dict[str, Any]) -> float:
+    """Litres of meat."""
+    return kilograms(asked["pieces"]["total"]) / float(asked["pieces"].get("density_kg_per_l", 1.06))
+
+
+def filled_litres(asked: dict[str, Any]) -> float:
+    """Litres of meat and brine: as packed as stated, and over the top of a cube that weighs as much as a piece."""
+    meat = meat_litres(asked)
+    edge = (meat / 1000 / asked["pieces"]["number"]) ** (1 / 3)
+    return max(meat * 100 / asked.get("packing_percent", 65), 1000 * (vessel_floor(asked["vessel"]) or 0) * edge)
 
 
 def pieces_do_not_fit(body: dict[str, Any]) -> bool:
-    """Whether the pieces, packed as stated, reach into the head-space."""
+    """Whether the pieces, and the brine over them, reach into the head-space."""
     asked = body["task"]["how_much"]
-    pieces = asked["pieces"]
-    meat = pieces["total"]["value"] * KILOGRAMS[pieces["total"]["unit"]] / pieces.get("density_kg_per_l", 1.06)
     room = vessel_litres(asked["vessel"]) * (1 - asked.get("headspace_percent", 10) / 100)
-    return meat * 100 / asked.get("packing_percent", 65) > room * (1 - 1e-6)
+    return filled_litres(asked) > room * (1 - 1e-6)
 
 
 def slack(body: dict[str, Any]) -> float:
@@ -234,7 +246,8 @@ def ice_left_over(body: dict[str, Any]) -> bool:
 def concentrate_too_weak(body: dict[str, Any]) -> bool:
     """Whether the concentrate is weaker than what is wanted of it."""
     task = body["task"]
-    return strength(task["concentrate"]["strength"]) < strength(task["wanted"]) + CLOSE
+    hot, wanted = task["concentrate"]["strength"], task["wanted"]
+    return strength(hot) - allowed(hot) < strength(wanted) + allowed(wanted)
 
 
 PROOFS: dict[str, Callable[[dict[str, Any]], bool]] = {

@@ -38,6 +38,11 @@ def freezing(w: float) -> float:
     return -57.859 * w - 51.081 * w**2 - 183.07 * w**3 - 866.84 * w**4
 
 
+def dissolved(t: float) -> float:
+    """The most salt by weight that stays in a brine: 26.3 percent at 0.1 degC (from memory), 23.3 at -21.1 (Lange)."""
+    return SATURATED if t >= 0.1 else 0.263 - 0.030 * (0.1 - t) / 21.2
+
+
 def celsius(stated: dict[str, Any] | None, otherwise: float) -> float:
     """A stated temperature in degC."""
     if stated is None:

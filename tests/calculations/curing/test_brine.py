@@ -200,3 +200,36 @@ def test_brief_leaves_out_arithmetic_and_sources(book: RuleBook):
 
     assert (brief.steps, brief.sources) == ((), ())
     assert brief.brine == full.brine
+
+
+def test_one_piece_on_a_wide_floor_is_covered(book: RuleBook):
+    """By hand: 1 kg of 1.06 kg/l is a cube of 9.8 cm; over a floor 60 cm across that is 27.73 l, less 0.94 of meat."""
+    wide = {"kind": "round", "diameter": {"value": 60, "unit": "cm"}, "height": {"value": 50, "unit": "cm"}}
+    piece = {"number": 1, "total": {"value": 1, "unit": "kg"}}
+    answer = answered(book, laid(percent(9), vessel=wide, pieces=piece))
+
+    assert answer.vessel is not None
+    assert answer.vessel.level is not None
+    assert answer.vessel.level.unit == "cm"
+    assert answer.vessel.level.value == pytest.approx(9.808, abs=0.001)
+    assert answer.vessel.brine_to_cover.value == pytest.approx(27.73 - 0.943, abs=0.01)
+    assert any("the floor decides" in step for step in answer.steps)
+
+
+def test_the_level_is_told_where_the_floor_is_known(book: RuleBook):
+    """Rectangular and full of pieces: the packing decides; of a known volume the level is not known."""
+    lug = {
+        "kind": "rectangular", "length": {"value": 40, "unit": "cm"}, "width": {"value": 30, "unit": "cm"},
+        "height": {"value": 12, "unit": "in"},
+    }  # fmt: skip
+    pieces = {"number": 20, "total": {"value": 20, "unit": "kg"}}
+    packed = answered(book, laid(percent(9), vessel=lug, pieces=pieces), units="us")
+    unknown = answered(book, laid(percent(9)))
+
+    assert packed.vessel is not None
+    assert unknown.vessel is not None
+    assert packed.vessel.level is not None
+    assert packed.vessel.level.unit == "in"
+    assert packed.vessel.level.value == pytest.approx(20 / 1.06 / 0.65 / 12 * 10 / 2.54, rel=1e-3)
+    assert unknown.vessel.level is None
+    assert any("the packing decides" in step for step in packed.steps)

@@ -14,7 +14,7 @@ from service.calculations.curing.brining.salt_content import salt_of_density_fra
 from service.quantities.models import written
 from service.rules.book import RuleBook
 from tests.calculations.curing.brine_bodies import lawful_body
-from tests.calculations.curing.brine_proofs import faults_of_brine
+from tests.calculations.curing.brine_faults import faults_of_brine
 from tests.calculations.curing.brines import answered, cool, degc, make, percent
 
 DRAWN = [n / 200 * 0.26395 for n in range(1, 201)]

@@ -12,6 +12,12 @@ from tests.calculations.curing.brine_proofs import PROOFS, faults_of_refusal
 from tests.calculations.curing.brines import answered, cool, degc, make, percent, salometer
 from tests.calculations.curing.test_brine import adjust, laid, read
 
+SALT_FALLS_OUT = {"strength": percent(26.35), "temperature": degc(0.1)}
+NEARLY_ICE = {"strength": percent(7.9), "temperature": degc(-5)}
+SHALLOW = {
+    "kind": "rectangular", "length": {"value": 60, "unit": "cm"}, "width": {"value": 40, "unit": "cm"},
+    "height": {"value": 18, "unit": "cm"},
+}  # fmt: skip
 WARM_AND_WEAK = {"strength": percent(12), "temperature": degc(95)}
 
 
@@ -31,6 +37,11 @@ REFUSED = [
     ("above_saturation", make({"kind": "grams_per_litre", "salt_g_per_l": 318, "measured_at": degc(39)})),
     ("above_saturation", read(109, degc(15))),
     ("above_saturation", {"kind": "read", "hydrometer": {"kind": "baume", "deg": 29}, "temperature": degc(15)}),
+    ("above_saturation", make(percent(26), temperature=degc(-4))),
+    ("above_saturation", adjust(percent(9), percent(25.9), temperature=degc(-4))),
+    ("above_saturation", cool(percent(26), percent(25.9), cooling={"kind": "to_temperature", "wanted": degc(-4)})),
+    ("above_saturation", cool(percent(26.35), percent(26.345), water_temperature=degc(0), concentrate=SALT_FALLS_OUT)),
+    ("above_saturation", read(101.2, degc(140 / 9))),
     ("no_salt_in_it", make(gravity(1.001, 3))),
     ("no_salt_in_it", read(0.6, degc(2))),
     ("outside_temperature_range", make(percent(9), temperature=degc(41))),
@@ -44,6 +55,10 @@ REFUSED = [
         cool(percent(24), percent(6), cooling={"kind": "to_temperature", "wanted": degc(60)}),
     ),
     ("below_freezing", make(percent(3), temperature=degc(-2))),
+    ("below_freezing", adjust(percent(10), percent(3), temperature=degc(-4))),
+    ("below_freezing", adjust(percent(3), percent(10), temperature=degc(-4))),
+    ("below_freezing", cool(percent(7.9), percent(4), water_temperature=degc(0), concentrate=NEARLY_ICE)),
+    ("below_freezing", cool(percent(24), percent(6), water_temperature=degc(-7))),
     ("below_freezing", cool(percent(24), percent(6), water_temperature=degc(-1))),
     ("below_freezing", cool(percent(24), percent(6), cooling={"kind": "to_temperature", "wanted": degc(-4.9)})),
     ("concentrate_too_weak", cool(percent(8), percent(9))),
@@ -51,6 +66,8 @@ REFUSED = [
     ("more_ice_than_water", cool(percent(24), percent(6), cooling=with_ice(15.1))),
     ("ice_left_over", cool(percent(24), percent(6), cooling=with_ice(12))),
     ("pieces_do_not_fit", laid(percent(9), pieces={"total": {"value": 13, "unit": "kg"}})),
+    ("pieces_do_not_fit", laid(percent(9), pieces={"number": 1, "total": {"value": 6, "unit": "kg"}}, vessel=SHALLOW)),
+    ("pieces_do_not_fit", laid(percent(9), headspace_percent=50, pieces={"total": {"value": 8, "unit": "kg"}})),
     ("pieces_do_not_fit", laid(percent(9), pieces={"number": 1, "total": {"value": 40, "unit": "kg"}})),
 ]
 

@@ -1,5 +1,6 @@
 """Bringing a brine to another strength, with water or with salt."""
 
+from service.calculations.curing.brining.dissolving import coldest_of
 from service.calculations.curing.brining.outcomes import Outcome, What
 from service.calculations.curing.brining.reckoning import fraction_of, grams_of, temperature_of
 from service.calculations.curing.brining.refusing import (
@@ -9,6 +10,7 @@ from service.calculations.curing.brining.refusing import (
     touched_meat,
 )
 from service.calculations.curing.brining.root import Number
+from service.calculations.curing.brining.strengths import Baume, SpecificGravity
 from service.calculations.curing.brining.tasks import Adjust
 from service.calculations.curing.brining.warning import of_adjusted
 
@@ -22,9 +24,11 @@ def adjusted(task: Adjust) -> Outcome:
         raise touched_meat()
     has, wanted = fraction_of(task.strength, "The strength"), fraction_of(task.wanted, "The wanted strength")
     at_c = temperature_of(task.temperature)
-    require_temperature(at_c, hottest_c=WARMEST_C, what="The brine")
-    require_liquid(min(has, wanted), temperature_c=at_c)
-    brine_g = grams_of(task.amount, has, temperature_c=at_c)
+    warm = max(has, wanted, key=coldest_of)
+    require_temperature(at_c, hottest_c=WARMEST_C, what="The brine", salt_fraction=warm)
+    for salt_fraction in (has, wanted):
+        require_liquid(salt_fraction, temperature_c=at_c)
+    brine_g = grams_of(task.amount, has, temperature_c=_measured_c(task))
     added, line = _to_add(has, wanted_fraction=wanted, brine_g=brine_g)
     return Outcome(
         salt_fraction=wanted if added else has,
@@ -35,6 +39,13 @@ def adjusted(task: Adjust) -> Outcome:
         steps=(line,),
         cautions=of_adjusted(),
     )
+
+
+def _measured_c(task: Adjust) -> Number:
+    """Where its volume was measured: at the stated temperature, else at the one its strength was read at."""
+    if task.temperature is None and isinstance(task.strength, SpecificGravity | Baume):
+        return task.strength.read_at.c
+    return temperature_of(task.temperature)
 
 
 def _to_add(

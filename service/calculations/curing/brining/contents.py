@@ -1,6 +1,6 @@
 """What holds the brine, and the pieces that are to lie in it."""
 
-from math import pi
+from math import cbrt, pi
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -31,6 +31,10 @@ class KnownVolume(Request):
     def inside_l(self) -> float:
         return self.volume.ml / 1000
 
+    @property
+    def floor_mm2(self) -> None:
+        return None
+
 
 class Round(Request):
     """A bucket or a barrel, measured inside."""
@@ -44,7 +48,11 @@ class Round(Request):
 
     @property
     def inside_l(self) -> float:
-        return pi / 4 * self.diameter.mm**2 * self.height.mm / MM3_PER_L
+        return self.floor_mm2 * self.height.mm / MM3_PER_L
+
+    @property
+    def floor_mm2(self) -> float:
+        return pi / 4 * self.diameter.mm**2
 
 
 class Rectangular(Request):
@@ -61,7 +69,11 @@ class Rectangular(Request):
 
     @property
     def inside_l(self) -> float:
-        return self.length.mm * self.width.mm * self.height.mm / MM3_PER_L
+        return self.floor_mm2 * self.height.mm / MM3_PER_L
+
+    @property
+    def floor_mm2(self) -> float:
+        return self.length.mm * self.width.mm
 
 
 Vessel = Annotated[KnownVolume | Round | Rectangular, Field(discriminator="kind")]
@@ -81,3 +93,8 @@ class Pieces(Request):
     @property
     def volume_l(self) -> float:
         return self.total.g / 1000 / self.density_kg_per_l
+
+    @property
+    def thickness_mm(self) -> float:
+        """Least thickness of one that is as compact as can be: a cube."""
+        return cbrt(self.volume_l / self.number * MM3_PER_L)

@@ -2,19 +2,12 @@
 
 from dataclasses import dataclass
 
-from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
+from service.calculations.curing.brining.dissolving import coldest_of
 from service.calculations.curing.brining.heat import brine_heat_kj_per_kg
 from service.calculations.curing.brining.ice import ice_heat_kj_per_kg
 from service.calculations.curing.brining.reckoning import COLD_ROOM_C, fraction_of, grams_of
-from service.calculations.curing.brining.refusing import (
-    COLDEST_C,
-    HOTTEST_C,
-    WARMEST_C,
-    require_ice,
-    require_liquid,
-    require_temperature,
-    too_weak,
-)
+from service.calculations.curing.brining.refusing import HOTTEST_C, require_liquid, require_temperature
+from service.calculations.curing.brining.refusing_ice import require_ice, require_water
 from service.calculations.curing.brining.root import Number, crossing
 from service.calculations.curing.brining.tasks import Cool
 
@@ -43,8 +36,8 @@ class Kettle:
 
     @property
     def coldest_c(self) -> Number:
-        """Where the figures end or ice begins to form in the finished brine, whichever is warmer."""
-        return max(COLDEST_C, freezing_point_c(min(self.wanted_fraction, EUTECTIC_FRACTION)))
+        """Where the figures end or ice or salt begins to fall out of the finished brine, whichever is warmer."""
+        return coldest_of(self.wanted_fraction)
 
     @property
     def ice_takes_kj_per_kg(self) -> Number:
@@ -83,13 +76,10 @@ def kettle_of(task: Cool) -> Kettle:
     hot, how_much, hot_c = task.concentrate, task.how_much, task.concentrate.temperature.c
     strong, wanted = fraction_of(hot.strength, "The concentrate"), fraction_of(task.wanted, "The wanted strength")
     ice_c = task.ice_temperature.c if task.ice_temperature else 0.0
-    require_temperature(hot_c, hottest_c=HOTTEST_C, what="The concentrate")
-    require_temperature(task.water_temperature.c, hottest_c=WARMEST_C, what="The cold water")
+    require_temperature(hot_c, hottest_c=HOTTEST_C, what="The concentrate", salt_fraction=strong)
+    require_water(task.water_temperature.c)
     require_liquid(strong, temperature_c=hot_c)
-    require_liquid(0.0, temperature_c=task.water_temperature.c)
     require_ice(ice_c)
-    if strong < wanted:
-        raise too_weak(strong, wanted_fraction=wanted)
     if how_much.kind == "all_of_it":
         concentrate_g = grams_of(how_much.concentrate, strong, temperature_c=hot_c)
     else:

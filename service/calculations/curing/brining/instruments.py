@@ -10,12 +10,16 @@ GradedAt = Literal["60_degF", "38_degF", "20_degC"]
 """The temperature for which an instrument is graded, as it stands on its stem."""
 
 
+READ_PERCENT = 0.3
+"""How far a strength that was read may be off, in percent of salt by weight: a division of a salometer (own bound)."""
+
+
 class SalometerReading(Request):
     """What a salometer shows."""
 
     kind: Literal["salometer"]
     """The kind of scale."""
-    deg: float = Field(ge=0.5, le=110)
+    deg: float = Field(ge=0, le=110)
     """Degrees as they are read."""
     graded_at: GradedAt = "60_degF"
     """The temperature on its stem. Some for the meat trade are graded at 38 degF."""
@@ -28,7 +32,7 @@ class GravityReading(Request):
 
     kind: Literal["specific_gravity"]
     """The kind of scale."""
-    ratio: float = Field(ge=1.001, le=1.25)
+    ratio: float = Field(ge=1, le=1.25)
     """As it is read."""
     graded_at: GradedAt = "60_degF"
     """The temperature on its stem, of the brine and of the water it is held against (60/60 degF, 20/20 degC)."""
@@ -39,7 +43,7 @@ class BaumeReading(Request):
 
     kind: Literal["baume"]
     """The kind of scale."""
-    deg: float = Field(ge=0.2, le=29)
+    deg: float = Field(ge=0, le=29)
     """Degrees as they are read."""
 
 

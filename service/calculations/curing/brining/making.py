@@ -16,7 +16,7 @@ from service.quantities.quantity import MASS_SYMBOLS, Units
 def made(task: Make, units: Units) -> Outcome:
     """Salt and water for a brine. Raises Impossible."""
     w, at_c = fraction_of(task.strength, "The strength"), temperature_of(task.temperature)
-    require_temperature(at_c, hottest_c=WARMEST_C, what="The brine")
+    require_temperature(at_c, hottest_c=WARMEST_C, what="The brine", salt_fraction=w)
     require_liquid(w, temperature_c=at_c)
     how_much, vessel = task.how_much, None
     steps: tuple[str, ...] = ()

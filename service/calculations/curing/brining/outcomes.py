@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from service.calculations.curing.brining.root import Number
-from service.calculations.curing.brining.told import ToldTemperature
+from service.calculations.curing.brining.told import ToldLevel, ToldTemperature
 from service.quantities.models import Answer
 from service.quantities.quantity import Weight
 
@@ -46,6 +46,9 @@ class VesselResult(Answer):
     """The vessel to the brim."""
     brine_to_cover: Weight
     """Brine that covers the pieces."""
+    level: ToldLevel | None
+    """How high the brine stands with the pieces in it; null where no floor is known (known_volume). It reaches at least
+    over a compact piece; a bulky or hollow one needs more."""
     headspace: Weight
     """Room left above the brine."""
     headspace_percent: float

@@ -1,13 +1,21 @@
 """Why a brine cannot be, and the nearest one that can."""
 
+from math import ceil, floor
+
+from service.calculations.curing.brining.dissolving import (
+    COLDEST_C,
+    HYDRATE_C,
+    coldest_of,
+    is_dissolved,
+    most_dissolved_fraction,
+)
 from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
-from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
+from service.calculations.curing.brining.root import Number, plain
 from service.calculations.refusals import Impossible
-from service.quantities.bands import rounded_down
 
 REASONS = {
     "brine_touched_meat": "A brine that meat has been in is not used again.",
-    "above_saturation": "Water does not dissolve so much salt.",
+    "above_saturation": "Water does not dissolve so much salt, or not in this cold.",
     "no_salt_in_it": "At this temperature the reading is that of water.",
     "outside_temperature_range": "The temperature is outside what the figures hold for.",
     "below_freezing": "A brine of this strength is partly ice at this temperature.",
@@ -18,19 +26,26 @@ REASONS = {
 }
 """Every way in which a brine cannot be made, read or cooled as asked."""
 
-COLDEST_C, WARMEST_C, HOTTEST_C, COLDEST_ICE_C = -5.0, 40.0, 100.0, -40.0
-"""The figures hold from -5 to 40 degC; a concentrate and cold water may be as hot as boiling water."""
+WARMEST_C, HOTTEST_C = 40.0, 100.0
+"""The figures hold from -5 to 40 degC. Only a concentrate may be hotter: up to 100 degC."""
+LIQUID_C = 1.0
+"""Warm enough for any brine: no ice in it, and no salt out of it."""
 
 
-def require_temperature(temperature_c: float, *, hottest_c: float, what: str) -> None:
+def require_temperature(
+    temperature_c: float, *, hottest_c: float, what: str, salt_fraction: Number | None = None, is_read: bool = False
+) -> None:
     """A temperature that the figures hold for. Raises Impossible."""
     if COLDEST_C <= temperature_c <= hottest_c:
         return
-    cold = temperature_c < COLDEST_C
+    again = " and measure again" if is_read else ""
+    warm_c = LIQUID_C if salt_fraction is None else coldest_of(salt_fraction)
     raise Impossible(
         code="outside_temperature_range",
         reason=f"{what} is at {temperature_c:.4g} degC; the figures hold from {COLDEST_C:g} to {hottest_c:g} degC.",
-        nearest=f"Warm it to {COLDEST_C:g} degC or more." if cold else f"Let it cool to {hottest_c:g} degC or less.",
+        nearest=f"Warm it to {_up(warm_c):g} degC or more{again}."
+        if temperature_c < COLDEST_C
+        else f"Let it cool to {hottest_c:g} degC or less{again}.",
     )
 
 
@@ -43,78 +58,55 @@ def touched_meat() -> Impossible:
     )
 
 
-def no_salt(temperature_c: float, what: str) -> Impossible:
+def no_salt(temperature_c: float, what: str, *, or_state: bool) -> Impossible:
     """A reading that water gives as well."""
+    stated = ", or state a strength of 0.1 percent or more" if or_state else ""
     return Impossible(
         code="no_salt_in_it",
-        reason=f"{what}, at {temperature_c:.4g} degC, is what water without salt shows.",
-        nearest="Check the temperature and the instrument, or state a strength of 0.1 percent or more.",
+        reason=f"{what}, at {plain(temperature_c, 3):.4g} degC, is what water without salt shows.",
+        nearest=f"Check the temperature and the instrument{stated}.",
     )
 
 
-def over_saturation(temperature_c: float, what: str) -> Impossible:
-    """More salt than there can be."""
+def over_saturation(temperature_c: float, what: str, *, margin_percent: float = 0.0, or_state: bool) -> Impossible:
+    """More salt than there can be, and by more than the instrument may be off."""
+    most_percent = _down(100 * most_dissolved_fraction(temperature_c))
+    off = f", and a reading is within {margin_percent:g} percent" if margin_percent else ""
+    where = "at 60 degF" if temperature_c >= HYDRATE_C else "in this cold, where the rest falls out"
     return Impossible(
         code="above_saturation",
-        reason=f"{what}, at {temperature_c:.4g} degC, would be a brine of more than {SATURATED_BRINE_SALT_PERCENT} "
-        "percent, which is all that water dissolves.",
-        nearest="Check the temperature and how the instrument is graded, or state "
-        f"{SATURATED_BRINE_SALT_PERCENT} percent.",
+        reason=f"{what}, at {plain(temperature_c, 3):.4g} degC, would be a brine of more than "
+        f"{most_percent + margin_percent:.5g} percent: water dissolves {most_percent:.5g} percent {where}{off}.",
+        nearest="Check the temperature and how the instrument is graded"
+        + (f", or state {most_percent:.5g} percent." if or_state else "."),
     )
 
 
-def too_weak(concentrate_fraction: float, *, wanted_fraction: float) -> Impossible:
-    """Water makes no brine stronger."""
-    has = f"{rounded_down(100 * concentrate_fraction):g} percent"
-    return Impossible(
-        code="concentrate_too_weak",
-        reason=f"The concentrate is {has}; {100 * wanted_fraction:.4g} percent is wanted.",
-        nearest=f"Ask for {has} or less, or dissolve more salt in it (task adjust).",
-    )
-
-
-def require_liquid(salt_fraction: float, *, temperature_c: float) -> None:
-    """A brine that has not begun to freeze. Raises Impossible."""
-    coldest = freezing_point_c(min(salt_fraction, EUTECTIC_FRACTION))
-    if temperature_c < coldest:
+def require_liquid(salt_fraction: float, *, temperature_c: float, is_read: bool = False) -> None:
+    """A brine out of which neither ice nor salt has begun to fall. Raises Impossible."""
+    has, at = f"{100 * salt_fraction:.4g} percent", f"{plain(temperature_c, 3):.4g} degC"
+    warmer = f"Stay at {_up(coldest_of(salt_fraction) + 0.1):g} degC or warmer"
+    again = f"Warm the brine to {LIQUID_C:g} degC or more and measure again."
+    freezing_c = freezing_point_c(min(salt_fraction, EUTECTIC_FRACTION))
+    if temperature_c < freezing_c:
         raise Impossible(
             code="below_freezing",
-            reason=f"A brine of {100 * salt_fraction:.4g} percent begins to freeze at "
-            f"{coldest:.3g} degC; {temperature_c:.3g} degC is below that.",
-            nearest=f"Stay at {coldest + 0.1:.2f} degC or warmer, or make it stronger.",
+            reason=f"A brine of {has} begins to freeze at {plain(freezing_c, 3):.3g} degC; {at} is below that.",
+            nearest=again if is_read else f"{warmer}, or make it stronger.",
+        )
+    if not is_dissolved(salt_fraction, temperature_c=temperature_c):
+        most_percent = _down(100 * most_dissolved_fraction(temperature_c))
+        raise Impossible(
+            code="above_saturation",
+            reason=f"Below {HYDRATE_C:g} degC salt falls out as a hydrate: at {at} about {most_percent:.5g} percent "
+            f"stay dissolved, and this brine has {has}.",
+            nearest=again if is_read else f"{warmer}, or make it {most_percent:.5g} percent or weaker.",
         )
 
 
-def require_ice(ice_c: float) -> None:
-    """Ice as a kitchen has it. Raises Impossible."""
-    if COLDEST_ICE_C <= ice_c <= 0:
-        return
-    raise Impossible(
-        code="outside_temperature_range",
-        reason=f"The ice is at {ice_c:.4g} degC; the figures hold from {COLDEST_ICE_C:g} to 0 degC.",
-        nearest=f"Take ice of {COLDEST_ICE_C if ice_c < 0 else 0:g} degC; above 0 degC it is water.",
-    )
+def _up(temperature_c: Number) -> Number:
+    return ceil(100 * temperature_c - 1e-6) / 100 + 0.0
 
 
-def more_ice_than_water(ice_kg: float, *, added_kg: float, most_kg: float, reached_c: float) -> Impossible:
-    """There is no room for so much ice beside the salt."""
-    return Impossible(
-        code="more_ice_than_water",
-        reason=f"{ice_kg:,.4g} kg of ice; only {added_kg:,.4g} kg of water and ice together bring it to the strength.",
-        nearest=f"{_with_ice(most_kg, reached_c=reached_c)} Then let it cool in the cold room, or start from a "
-        "stronger or cooler concentrate.",
-    )
-
-
-def ice_left_over(ice_kg: float, *, coldest_c: float, most_kg: float, reached_c: float) -> Impossible:
-    """Some of the ice stays ice, and the brine is stronger than it is meant to be."""
-    return Impossible(
-        code="ice_left_over",
-        reason=f"With {ice_kg:,.4g} kg of ice it would come below {coldest_c:.3g} degC, where ice stays in it or the "
-        "figures end.",
-        nearest=_with_ice(most_kg, reached_c=reached_c),
-    )
-
-
-def _with_ice(most_kg: float, *, reached_c: float) -> str:
-    return f"With {rounded_down(most_kg):g} kg of ice, the most that can go in, it comes to {reached_c:.3g} degC."
+def _down(salt_percent: Number) -> Number:
+    return floor(1000 * salt_percent + 1e-6) / 1000

@@ -10,6 +10,11 @@ Number = float
 """What is sought: its unit is that of the curve's argument."""
 
 
+def plain(value: Number, digits: int) -> Number:
+    """Rounded, and never minus nothing."""
+    return round(value, digits) + 0.0
+
+
 def crossing(curve: Callable[[float], float], bracket: tuple[Number, Number]) -> Number | None:
     """Where the curve crosses zero inside the bracket, or None where both ends lie on one side.
 

@@ -3,7 +3,7 @@
 from service.calculations.curing.brining.density import brine_density_kg_per_m3
 from service.calculations.curing.brining.root import crossing
 
-STRONGEST_FRACTION = 0.27
+STRONGEST_FRACTION = 0.30
 """End of the search for a strength; what is over saturation is refused, not told."""
 
 
@@ -26,7 +26,7 @@ def salt_of_density_fraction(density_kg_per_m3: float, *, temperature_c: float) 
 
     Notes
     -----
-    Inverse of brine_density_kg_per_m3, searched from 0 to 0.27.
+    Inverse of brine_density_kg_per_m3, searched from 0 to 0.30.
 
     Examples
     --------

@@ -42,8 +42,8 @@ class SpecificGravity(Request):
 
     kind: Literal["specific_gravity"]
     """The kind of scale."""
-    ratio: float = Field(ge=1.001, le=1.21)
-    """As it stands on the scale: 1.078."""
+    ratio: float = Field(ge=1, le=1.21)
+    """As it stands on the scale: 1.078. A warm weak brine may stand at 1.000, where the scale begins."""
     read_at: Temperature
     """Temperature of the brine when it is read."""
 
@@ -53,7 +53,7 @@ class Baume(Request):
 
     kind: Literal["baume"]
     """The kind of scale."""
-    deg: float = Field(ge=0.2, le=25)
+    deg: float = Field(ge=0, le=25)
     """Degrees Baume."""
     read_at: Temperature
     """Temperature of the brine when it is read."""

@@ -49,8 +49,8 @@ class Adjust(Request):
     touched_meat: bool
     """Whether meat has been in it. If so it is thrown away, not adjusted."""
     temperature: IfStated[Temperature] = None
-    """Temperature of the brine, and of what is added. Left out, figures are for 4 degC and nothing is said of
-    readiness."""
+    """Temperature of the brine, and of what is added. Left out, figures are for 4 degC, a stated volume is that at the
+    read_at of its strength, and nothing is said of readiness."""
 
 
 class Concentrate(Request):

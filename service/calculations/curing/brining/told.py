@@ -5,6 +5,7 @@ from typing import Literal
 from service.calculations.curing.brining.baume import baume_deg
 from service.calculations.curing.brining.density import SATURATED_FRACTION, brine_density_kg_per_m3
 from service.calculations.curing.brining.freezing import EUTECTIC_FRACTION, freezing_point_c
+from service.calculations.curing.brining.root import plain
 from service.calculations.curing.brining.scales import (
     salometer_deg,
     salt_per_gallon_of_water_lb,
@@ -25,6 +26,15 @@ class ToldTemperature(Answer):
     """How warm, in the unit beside it."""
     unit: TemperatureUnit
     """degC or degF."""
+
+
+class ToldLevel(Answer):
+    """A height above the floor of a vessel."""
+
+    value: float
+    """How high, in the unit beside it."""
+    unit: Literal["cm", "in"]
+    """Its unit."""
 
 
 class BrineItem(Answer):
@@ -79,8 +89,8 @@ def figures_of(salt_fraction: float, *, temperature_c: float, mass_g: float | No
         salometer_deg=round(salometer_deg(w), 2),
         saturation_percent=round(100 * w / SATURATED_FRACTION, 2),
         salt_g_per_l=round(1000 * w * density_kg_per_l, 2),
-        specific_gravity_ratio=round(gravity, 4),
-        baume_deg=round(baume_deg(gravity), 2),
+        specific_gravity_ratio=plain(gravity, 4),
+        baume_deg=plain(baume_deg(gravity), 2),
         density_kg_per_l=round(density_kg_per_l, 4),
         temperature=told_temperature(temperature_c, units),
         freezing_point=told_temperature(freezing_point_c(w), units) if w <= EUTECTIC_FRACTION else None,
@@ -108,8 +118,14 @@ def told_volume(volume_ml: float, units: Units) -> Weight:
     return Weight.of(value=rounded(volume_ml / factor(unit)), unit=unit)
 
 
+def told_level(level_mm: float, units: Units) -> ToldLevel:
+    """A level to four digits: centimetres or inches."""
+    unit: Literal["cm", "in"] = "cm" if units == "metric" else "in"
+    return ToldLevel.of(value=rounded(level_mm / factor(unit)), unit=unit)
+
+
 def told_temperature(temperature_c: float, units: Units) -> ToldTemperature:
     """A temperature to a tenth of a degree."""
     if units == "metric":
-        return ToldTemperature.of(value=round(temperature_c, 1), unit="degC")
-    return ToldTemperature.of(value=round(F_PER_C * temperature_c + FREEZING_F, 1), unit="degF")
+        return ToldTemperature.of(value=plain(temperature_c, 1), unit="degC")
+    return ToldTemperature.of(value=plain(F_PER_C * temperature_c + FREEZING_F, 1), unit="degF")

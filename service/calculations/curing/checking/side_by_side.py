@@ -85,7 +85,7 @@ def _ways(case: Case) -> Iterator[Way]:
     if bath.stayed:
         yield Way("after_stay", "whole_system_after_stay", vessels, decides=True)
     if bath.immersed:
-        yield Way("equilibrium", "whole_system", vessels[:each], decides=True)
+        yield Way("equilibrium", "whole_system", vessels[:each], decides=not bath.stayed)
         yield Way("meat_and_water", "meat_and_water", vessels[:each], decides=False)
     yield Way("on_the_meat", "all_over_green", vessels[:each], decides=False)
     yield Way("pickle", "pickle", vessels[:each], decides=False)
