@@ -202,3 +202,15 @@ def test_a_picture_has_both_panels_with_units():
 
     assert [panel.x_label for panel in panels] == ["Days since the first stage began", "Depth below the open face, mm"]
     assert all(panel.bands and panel.y_label == "Salt, % of green weight" for panel in panels)
+
+
+def test_a_rest_right_after_a_rub_goes_on_as_the_rub():
+    """A rub that was bagged for a moment and then rested is a rub: the same days, to a hundredth of them."""
+    shape = {"kind": "cylinder", "diameter": {"value": 75, "unit": "mm"}, "length": {"value": 290, "unit": "mm"}}
+    moment = [{"stage": DRY, "lasts": {"value": 4, "unit": "s"}}]
+
+    rubbed = told(shape=shape, meat={"value": 1.4, "unit": "kg"}, stage=DRY).days
+    rested = told(shape=shape, meat={"value": 1.4, "unit": "kg"}, earlier=moment, stage=REST).days
+
+    assert rested.low == pytest.approx(rubbed.low, abs=0.02)
+    assert rested.typical == pytest.approx(rubbed.typical - 1, rel=0.02)

@@ -24,6 +24,8 @@ CLOSE = 4e-3
 """Of the final salt: what shells, groups of modes and printed digits may differ by."""
 DISSOLVING_D = {"quick": 0.0, "typical": 1.0, "slow": 2.0}
 """Days until a rub has dissolved (common practice, no source)."""
+LONGEST_D = 400.0
+"""No days beyond it are told."""
 STEP_D = 0.006
 """Half of the last digit of a day, and a little."""
 
@@ -201,12 +203,23 @@ def _is_so(body: dict[str, Any], code: str) -> bool:
         "too_cold": lambda: min(colds) < -1 or any(_freezes(one) for one in stages_of(body)),
         "too_warm": lambda: max(colds) > 5,
         "stage_too_long": lambda: max(days_of(one) for one in stated) > 400,
-        "needles_out_of_range": lambda: not 5 <= _needles_mm(body) <= 100,
+        "needles_out_of_range": lambda: not 15 <= _needles_mm(body) <= 100,
+        "undissolved_salt": lambda: final_of(body).high_g > 26.395 / 73.605 * water_g(body),
+        "longer_than_curing": lambda: _takes_longer(body),
         "no_salt": lambda: final_of(body).high_g == 0,
         "target_above_bath": lambda: _target_g(body) >= final_of(body).low_g * (1 - 1e-9),
         "bath_too_strong": lambda: _target_g(body) <= final_of(body).high_g * 0.05 * (1 + 1e-9),
     }
     return code in proofs and proofs[code]()
+
+
+def _takes_longer(body: dict[str, Any]) -> bool:
+    """A piece of one axis has not arrived after 400 days; of several, its longest way alone has far to go then."""
+    ways = axes_of(body)
+    if len(ways) > 1:
+        return max(reach_mm for _, reach_mm in ways) > 60
+    final, target = _final_ratio(body, "slow"), body.get("target", {"kind": "share_of_final", "percent": 80})
+    return _after(body, "slow", LONGEST_D)[1] < _wanted_ratio(body, target, final)
 
 
 def _freezes(stage: dict[str, Any]) -> bool:

@@ -5,7 +5,7 @@ to the broad sides. So the modes of the cure are written as modes that no face l
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, reduce
 from typing import TYPE_CHECKING
 
 from service.calculations.curing.diffusing.axes import DEPTHS, Modes, Plain, modes_of
@@ -28,7 +28,9 @@ class ClosedAxis:
     """A pair of faces, or a round side, that lets nothing out; for half a thickness or a radius of 1."""
 
     rates: "Array"
-    """Of the modes of the cure; the last stands for all the quicker ones."""
+    """Of the modes of the cure that are rewritten."""
+    shares: "Array"
+    """What each of them is of the mean; what they leave is one more, which stands for all the quicker ones."""
     fading: "Array"
     """Rates of the modes of the rest; 0 first."""
     written: "Array"
@@ -68,15 +70,26 @@ class Rest(Limited):
 
         closed = [_closed(axis.plain) for axis in self._axes]
         sized = [axis.reach_mm**2 for axis in self._axes]
-        amounts = np.interp(
-            _sums([one.rates / size for one, size in zip(closed, sized, strict=True)]), self._modes.rates, state
-        )
+        amounts = self._amounts(state, closed, sized)
         for one in closed:  # each turn takes the foremost axis off and puts it, rewritten, behind the others
             amounts = np.tensordot(amounts, one.written, axes=(0, 0))
         rates = _sums([one.fading / size for one, size in zip(closed, sized, strict=True)]).ravel()[1:]
         first = closed[0].places.shape[1]
         places = np.repeat(closed[0].places, amounts.size // first, axis=1)[:, 1:]
         return rates, amounts.ravel()[1:], places
+
+    def _amounts(self, state: "Array", closed: list[ClosedAxis], sized: list[float]) -> "Array":
+        """The share of each product of modes; those with a quick one in them hold evenly what the others leave."""
+        import numpy as np
+
+        slow = np.interp(
+            _sums([one.rates / size for one, size in zip(closed, sized, strict=True)]), self._modes.rates, state
+        )
+        shares = reduce(np.multiply.outer, [one.shares for one in closed])
+        left = float(self._weights[0] @ state - (shares * slow).sum()) / (1 - float(shares.sum()))
+        amounts = np.full([KEPT + 1] * len(closed), left)
+        amounts[tuple([slice(KEPT)] * len(closed))] = slow
+        return amounts
 
 
 def _sums(parts: list["Array"]) -> "Array":
@@ -95,11 +108,11 @@ def _closed(plain: Plain) -> ClosedAxis:
     import numpy as np
 
     cure = modes_of(plain, profile=False)
-    rates = np.append(cure.rates[:KEPT], cure.rates[-1])
-    shares = np.append(cure.weights[0, :KEPT], 1 - cure.weights[0, :KEPT].sum())
+    rates, shares = cure.rates[:KEPT], cure.weights[0, :KEPT]
+    every_rate, every_share = np.append(rates, cure.rates[-1]), np.append(shares, 1 - shares.sum())
     fading, middle, places = _closed_slab() if plain == "slab" else _closed_cylinder()
-    written = shares[:, None] * middle * rates[:, None] / (rates[:, None] - fading)
-    return ClosedAxis(rates, fading, written, places)
+    written = every_share[:, None] * middle * every_rate[:, None] / (every_rate[:, None] - fading)
+    return ClosedAxis(rates, shares, fading, written, places)
 
 
 def _closed_slab() -> tuple["Array", "Array", "Array"]:

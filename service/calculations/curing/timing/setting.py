@@ -1,5 +1,6 @@
 """A request as the model sees it: the piece, its water and salt, and the legs of its way at each speed."""
 
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple, assert_never
 
@@ -85,7 +86,7 @@ def courses_of(
     """The way of the salt, three times."""
     modes = modes_of_axes(piece.axes, profile=profile)
     stitches = _stitches(needles_mm, contents) if needles_mm else None
-    exchanges = [_exchange(one.stage, modes, piece.axes, contents) for one in stages]
+    exchanges = list(_exchanges(stages, modes, piece.axes, contents))
 
     def course(speed: Speed) -> Course:
         legs = [_leg(*pair, contents, speed) for pair in zip(stages, exchanges, strict=True)]
@@ -107,13 +108,22 @@ def _stitches(needles_mm: float, contents: Contents) -> Relaxation:
     return Limited(modes, 0.0).relaxation(np.zeros_like(modes.rates), salt_ratio=contents.even_ratio)
 
 
+def _exchanges(
+    stages: tuple[TimedStage, ...], modes: Modes, axes: tuple[Axis, ...], contents: Contents
+) -> Iterator[Exchange]:
+    """A rest right after a rub goes on as the rub did: what may still lie on the piece is shared by its faces."""
+    under_rub = False
+    for one in stages:
+        under_rub = one.stage.kind == "dry" or (one.stage.kind == "rest" and under_rub)
+        yield Limited(modes, 0.0) if under_rub else _exchange(one.stage, modes, axes, contents)
+
+
 def _exchange(stage: Stage, modes: Modes, axes: tuple[Axis, ...], contents: Contents) -> Exchange:
     if stage.kind == "endless_brine":
         return Endless(modes)
     if stage.kind == "rest":
         return Rest(modes, axes)
-    if stage.kind != "brine":
-        return Limited(modes, 0.0)
+    assert stage.kind == "brine"
     water_g = stage.brine_g * (1 - stage.salt_percent / 100)
     return Limited(modes, bath_ratio(bath_water_g=water_g, meat_water_g=contents.water_g))
 
