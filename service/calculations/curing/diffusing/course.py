@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import inf
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -17,6 +17,7 @@ UNDISSOLVED_RATIO = 1.0
 GRID = 16
 ROUNDS = 3
 """A first day is sought on a grid, on a finer one between two of its points, and so on, then along the last chord."""
+SEARCHES_KEPT = 8
 EARLIEST_SHARE = 1e-4
 """The grid begins at this share of its end."""
 
@@ -75,22 +76,25 @@ class Course:
     """
 
     def __init__(
-        self, weights: "Array", legs: Sequence[Leg], *, even_ratio: float, stitches: Relaxation | None = None
-    ) -> None:
+        self, weights: "Array", legs: Sequence[Leg], *, even_ratio: float, stitches: Relaxation | None = None,
+        first: Relaxation | None = None,
+    ) -> None:  # fmt: skip
+        """first: how the first leg comes to rest, where another course has worked it out; speeds do not change it."""
         import numpy as np
 
         state = np.full(weights.shape[1], even_ratio)
         self.followed: list[Followed] = []
         start_d = reached_mm2 = 0.0
         for leg in legs:
-            relaxation = _relaxation(leg, state)
+            known = first if first and not self.followed else None
+            relaxation = known or _relaxation(leg, state)
             before = np.append(weights @ state, _surface_ratio(leg, relaxation))
             before[MEAN] = relaxation.final_ratio + relaxation.told[MEAN].sum()  # a rub counts from the start
             if stitches:
                 missing = stitches.told[MIDDLE] * np.exp(-stitches.rates * reached_mm2)
                 before[MIDDLE] += missing.sum()
                 before[PROFILE] += missing.sum()
-                relaxation = relaxation.uneven(stitches.rates, missing)
+                relaxation = known or relaxation.uneven(stitches.rates, missing)
             self.followed.append(Followed(leg, start_d, before, relaxation))
             start_d += leg.lasts_d
             if start_d < inf:
@@ -149,11 +153,17 @@ class Sought(NamedTuple):
 
 def _first_reach_mm2(one: Followed, sought: Sought) -> float:
     """Where the row first comes to what is sought; inf for nowhere in this leg."""
+    return _within_mm2(one.relaxation, sought, one.reach_mm2(one.end_d))
+
+
+@lru_cache(SEARCHES_KEPT)
+def _within_mm2(relaxation: Relaxation, sought: Sought, end_mm2: float) -> float:
+    """The same up to an end, which may be inf. Courses that differ in speed alone ask it of one relaxation."""
     low = high = under = over = 0.0
     wide, fine = _grids()
-    grid = wide * (one.reach_mm2(one.end_d) if one.end_d < inf else _rest_mm2(one.relaxation, sought))
+    grid = wide * (end_mm2 if end_mm2 < inf else _rest_mm2(relaxation, sought))
     for _ in range(ROUNDS):
-        values = sought.over(one.relaxation.row_at(sought.row, grid))
+        values = sought.over(relaxation.row_at(sought.row, grid))
         first = int((values >= 0).argmax())
         if not values[first] >= 0:
             return inf

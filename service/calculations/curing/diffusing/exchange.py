@@ -19,7 +19,7 @@ LARGEST_RATIO = 1e6
 """A bigger bath is taken for one of this size and the same strength: it keeps that to a millionth."""
 STEPS = 60
 """Steps towards the roots at most; some six are needed."""
-CLOSE = 1e-9
+CLOSE = 1e-6
 """A step as small as this, relatively, is the last: the error that is left is about the square of it."""
 
 

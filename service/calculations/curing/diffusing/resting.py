@@ -16,6 +16,8 @@ from service.calculations.curing.pieces import Axis
 if TYPE_CHECKING:
     from service.calculations.curing.diffusing.axes import Array
 
+FAINT = 1e-6
+"""What is fainter than this beside the strongest is left out."""
 KEPT, CLOSED = 12, 10
 """Modes of the cure that are rewritten on each axis, and modes of the rest that they are written in.
 
@@ -59,7 +61,7 @@ class Rest(Limited):
         told[PROFILE, :-1] = middle * places[: len(told[PROFILE])]
         # What the modes that are left out make up at first fades as quickly as the first of them.
         told[1:-1, -1] = (self._weights @ state)[1:] - shared.final_ratio - told[1:-1].sum(axis=1)
-        rates = np.append(rates, rates.max())
+        rates = np.append(rates, rates.max(initial=float(shared.rates[0])))
         shares = np.hstack([np.zeros((len(state), len(rates))), shared.shares])
         told = np.hstack([told, np.zeros_like(shared.told)])
         return Relaxation(np.append(rates, shared.rates), shared.final_ratio, told, shares)
@@ -76,7 +78,8 @@ class Rest(Limited):
         rates = _sums([one.fading / size for one, size in zip(closed, sized, strict=True)]).ravel()[1:]
         first = closed[0].places.shape[1]
         places = np.repeat(closed[0].places, amounts.size // first, axis=1)[:, 1:]
-        return rates, amounts.ravel()[1:], places
+        seen = np.abs(amounts.ravel()[1:]) > FAINT * np.abs(amounts).max()
+        return rates[seen], amounts.ravel()[1:][seen], places[:, seen]
 
     def _amounts(self, state: "Array", closed: list[ClosedAxis], sized: list[float]) -> "Array":
         """The share of each product of modes; those with a quick one in them hold evenly what the others leave."""

@@ -88,11 +88,13 @@ def courses_of(
     stitches = _stitches(needles_mm, contents) if needles_mm else None
     exchanges = list(_exchanges(stages, modes, piece.axes, contents))
 
-    def course(speed: Speed) -> Course:
+    def course(speed: Speed, first: Relaxation | None) -> Course:
         legs = [_leg(*pair, contents, speed) for pair in zip(stages, exchanges, strict=True)]
-        return Course(modes.weights, legs, even_ratio=contents.even_ratio, stitches=stitches)
+        return Course(modes.weights, legs, even_ratio=contents.even_ratio, stitches=stitches, first=first)
 
-    return Courses(course(SLOW), course(TYPICAL), course(QUICK))
+    slow = course(SLOW, None)
+    first = slow.followed[0].relaxation
+    return Courses(slow, course(TYPICAL, first), course(QUICK, first))
 
 
 def whole_courses_of(piece: Piece, contents: Contents, stages: tuple[TimedStage, ...]) -> Courses:
