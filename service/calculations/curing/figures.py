@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import Literal
 
 from service.calculations.curing.bases import Bases
-from service.calculations.curing.ingoing import salometer_deg
+from service.calculations.curing.brining.scales import salometer_deg
 from service.calculations.curing.methods import Bath
 from service.calculations.curing.readings import Readings
 from service.quantities.models import Answer, made
@@ -139,7 +139,7 @@ def _pickle(readings: Readings, bath: Bath, units: Units, *, salt_g: float) -> P
         weight=present_weight(pickle_g, units),
         nitrite_ppm=round(readings.nitrite_g * 1e6 / pickle_g, 4),
         salt_percent=round(100 * salt_g / pickle_g, 3),
-        salometer_deg=round(salometer_deg(salt_g=salt_g, water_g=amounts.water_g), 1),
+        salometer_deg=round(salometer_deg(salt_g / (salt_g + amounts.water_g)), 1),
         to_pump=present_weight(pumped_g, units) if pumped_g else None,
         weight_after_pump=present_weight(amounts.meat_g + pumped_g, units) if pumped_g else None,
         left_over=present_weight(max(pickle_g - pumped_g, 0.0), units) if pumped_g else None,

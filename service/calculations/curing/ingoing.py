@@ -1,7 +1,5 @@
 """The published formulas of ingoing nitrite, and their inverses. Each works for any additive."""
 
-from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
-
 
 def ingoing_ppm(*, additive_g: float, green_g: float) -> float:
     r"""What was put on or mixed in, per million of green weight.
@@ -256,41 +254,3 @@ def curing_salt_for_ppm_g(
     pickle, 20 percent pump, 120 ppm: 0.06 lb of nitrite.
     """
     return target_ppm * pickle_g / (1e6 * strength_fraction * uptake_fraction)
-
-
-def salometer_deg(*, salt_g: float, water_g: float) -> float:
-    r"""Strength of a brine in degrees salometer: percent of saturation by weight.
-
-    .. math:: degrees = 100 \times [salt / (salt + water)] / 0.26395
-
-    Parameters
-    ----------
-    salt_g : float
-        Sodium chloride in the brine [g]
-    water_g : float
-        Water in the brine [g]
-
-    Returns
-    -------
-    degrees : float
-        Degrees salometer at 60 degF [deg]
-
-    Raises
-    ------
-    ZeroDivisionError
-        When both are zero.
-
-    Notes
-    -----
-    A hydrometer reads higher where sugar and curing salt are dissolved as well.
-
-    Examples
-    --------
-    >>> round(salometer_deg(salt_g=26.395, water_g=73.605), 6)
-    100.0
-
-    References
-    ----------
-    Published salometer tables: 100 degrees is 26.395 percent salt at 60 degF.
-    """
-    return 1e4 * salt_g / (salt_g + water_g) / SATURATED_BRINE_SALT_PERCENT

@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple, assert_never
 
 from pydantic import BeforeValidator, Field
 
+from service.calculations.curing.brining.contents import RAW_MEAT_KG_PER_L
 from service.calculations.refusals import Impossible
 from service.quantities.models import Request
 from service.quantities.quantity import Length
@@ -14,7 +15,7 @@ REASONS = {
     "size_out_of_range": "The piece is thinner or bigger than the model is for.",
     "nothing_open": "No face of the piece is open to what surrounds it.",
 }
-MEAT_G_PER_MM3 = 1.06e-3
+MEAT_G_PER_MM3 = RAW_MEAT_KG_PER_L / 1000
 """Density of raw lean meat, about 1.06 g/ml (Choi and Okos 1986, composed of water, protein and fat; from memory)."""
 THINNEST_MM, THICKEST_MM, LONGEST_MM = 3.0, 500.0, 2000.0
 """Between these the model is used (own bounds)."""
@@ -133,11 +134,6 @@ class Piece(NamedTuple):
             return self.axes
         side_mm = sqrt(self.weight_g / MEAT_G_PER_MM3 / self.thickness_mm)
         return _shortest_first([*self.axes, Axis("slab", side_mm / 2), Axis("slab", side_mm / 2)])
-
-    @property
-    def slow_mm(self) -> float:
-        """Twice the shortest way in: the thickness of a piece that is open on both faces and as slow."""
-        return 2 * self.axes[0].reach_mm
 
 
 def piece_of(shape: Shape, weight_g: float) -> Piece:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from service.calculations.curing.brining.scales import salometer_deg
 from service.calculations.curing.checking.as_written import Weights
 from service.calculations.curing.checking.assessing import Case
 from service.calculations.curing.checking.calling_out import CallOut, call
@@ -9,7 +10,6 @@ from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake
 from service.calculations.curing.checking.vessel import LEAST_NITRITE, LEAST_SALT, Pot, filled
-from service.calculations.curing.ingoing import salometer_deg
 from service.calculations.curing.makeable import weighed_skin_fits
 from service.calculations.curing.products import Product
 
@@ -105,7 +105,7 @@ def _strength_deg(uptake: Uptake, pot: Pot) -> float:
     if bath is None or not pot.water_g:
         return 0.0
     vessel = filled(pot, bath, LEAST_SALT)
-    return salometer_deg(salt_g=vessel.salt_g, water_g=vessel.amounts.water_g)
+    return salometer_deg(vessel.salt_g / (vessel.salt_g + vessel.amounts.water_g))
 
 
 def _on_saturation(uptake: Uptake, case: Case) -> Iterator[CallOut]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Literal
 
+from service.calculations.curing.brining.scales import salometer_deg
 from service.calculations.curing.checking.assessing import Case, Span, span_of, weight_gain_percent
 from service.calculations.curing.checking.contents import Contents, Role
 from service.calculations.curing.checking.contents import Span as GramSpan
@@ -15,7 +16,6 @@ from service.calculations.curing.checking.vessel import (
     Vessel,
     filled,
 )
-from service.calculations.curing.ingoing import salometer_deg
 from service.quantities.models import Answer
 
 
@@ -139,7 +139,8 @@ def _pickle_salt_percent(vessel: Vessel) -> float:
 
 
 def _strength_deg(vessel: Vessel) -> float | None:
-    return salometer_deg(salt_g=vessel.salt_g, water_g=vessel.amounts.water_g) if vessel.amounts.water_g else None
+    salt_g, water_g = vessel.salt_g, vessel.amounts.water_g
+    return salometer_deg(salt_g / (salt_g + water_g)) if water_g else None
 
 
 def _salt_in_piece(case: Case, contents: Contents) -> Between | None:

@@ -10,6 +10,7 @@ from service.calculations.refusals import Impossible
 from service.quantities.quantity import Duration
 
 LONGEST_D = 400.0
+"""Beyond this no stage is followed and no days are told (own bound)."""
 CLOSEST_MM, WIDEST_MM = 15.0, 100.0
 
 

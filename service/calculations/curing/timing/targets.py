@@ -5,8 +5,9 @@ from typing import Annotated, Literal, NamedTuple
 from pydantic import Field
 
 from service.calculations.curing.diffusing.course import Course
-from service.calculations.curing.salts import SATURATED_BRINE_SALT_PERCENT
+from service.calculations.curing.timing.planning import LONGEST_D
 from service.calculations.curing.timing.setting import Contents, Courses
+from service.calculations.curing.timing.telling import SATURATED_RATIO
 from service.calculations.refusals import Impossible
 from service.quantities.bands import rounded_down, rounded_up
 from service.quantities.models import Request
@@ -25,10 +26,6 @@ REASONS = {
     "longer_than_curing": "By the slow reading it takes longer than anything is cured.",
     "bath_too_strong": "What surrounds the meat is more than twenty times as strong as the target.",
 }
-
-
-LONGEST_D = 400.0
-"""Beyond this no days are told (own bound)."""
 
 
 class ShareOfFinal(Request):
@@ -98,12 +95,11 @@ def _require_salt(courses: Courses) -> None:
 
 
 def _require_dissolved(courses: Courses, contents: Contents) -> None:
-    most_ratio = SATURATED_BRINE_SALT_PERCENT / (100 - SATURATED_BRINE_SALT_PERCENT)
-    if not max(course.final_ratio for course in courses) <= most_ratio:
+    if not max(course.final_ratio for course in courses) <= SATURATED_RATIO:
         raise Impossible(
             code="undissolved_salt",
-            reason=f"Everything comes to more than {most_ratio * contents.percent_per_ratio:.4g} percent salt, all "
-            "that the water in the meat dissolves.",
+            reason=f"Everything comes to more than {SATURATED_RATIO * contents.percent_per_ratio:.4g} percent salt, "
+            "all that the water in the meat dissolves.",
             nearest="Use less salt.",
         )
 
