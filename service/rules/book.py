@@ -1,4 +1,4 @@
-"""The rule book: every rule, caution, premix and ingredient, and what is in force for a product, a place and a day."""
+"""The rule book: every rule, caution, premix, ingredient and cut, and what is in force for a product on a day."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from service.quantities.models import Answer
 from service.rules.checker import RuleInForce, in_force
+from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.rule import Caution, CautionRow, Premix, Rule
 from service.rules.vocabulary import Fact, Jurisdiction, Measure, Operator
@@ -75,6 +76,7 @@ class RuleBook:
     cautions: dict[str, CautionRow]
     premixes: dict[str, Premix]
     ingredients: dict[str, Ingredient]
+    cuts: dict[str, Cut]
     _found: dict[Question, Binding] = field(default_factory=dict, repr=False)
     _told: dict[tuple[str, ...], tuple[Caution, ...]] = field(default_factory=dict, repr=False)
 

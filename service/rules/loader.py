@@ -1,4 +1,4 @@
-"""The rule book as it lies in rules/data: one file per limit, one folder per place, and three lists beside them."""
+"""The rule book as it lies in rules/data: one file per limit, one folder per place, and four lists beside them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -9,6 +9,7 @@ from pathlib import PurePosixPath
 from typing import Protocol, TypeVar
 
 from service.rules.book import Engine, RuleBook
+from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.page import BadRuleFile, Page
 from service.rules.rule import CautionRow, Premix, Rule
@@ -16,7 +17,8 @@ from service.rules.rule import CautionRow, Premix, Rule
 __all__ = ["DATA", "BadRuleFile", "check", "load_book"]
 
 DATA: Traversable = files("service.rules") / "data"
-LIMITS, CAUTIONS, INGREDIENTS, PREMIXES = "limits", "cautions.yaml", "ingredients.yaml", "premixes.yaml"
+LIMITS, CAUTIONS, CUTS = "limits", "cautions.yaml", "cuts.yaml"
+INGREDIENTS, PREMIXES = "ingredients.yaml", "premixes.yaml"
 DIGEST_LENGTH = 16
 
 
@@ -37,11 +39,12 @@ class _Reading:
     cautions: dict[str, CautionRow] = field(default_factory=dict)
     premixes: dict[str, Premix] = field(default_factory=dict)
     ingredients: dict[str, Ingredient] = field(default_factory=dict)
+    cuts: dict[str, Cut] = field(default_factory=dict)
     bad: list[BadRuleFile] = field(default_factory=list)
 
 
 def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
-    """Every rule, caution, premix and ingredient of a data folder. Raises BadRuleFile."""
+    """Every rule, caution, premix, ingredient and cut of a data folder. Raises BadRuleFile."""
     reading = _read(folder)
     if reading.bad:
         raise reading.bad[0]
@@ -51,6 +54,7 @@ def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
         cautions=reading.cautions,
         premixes=reading.premixes,
         ingredients=reading.ingredients,
+        cuts=reading.cuts,
     )
 
 
@@ -78,6 +82,7 @@ def _read(folder: Traversable) -> _Reading:
 def _names(folder: Traversable) -> Iterator[str]:
     """Every file that belongs to the book, in one order on every machine."""
     yield CAUTIONS
+    yield CUTS
     yield INGREDIENTS
     for place in _in_order(folder.joinpath(LIMITS).iterdir()):
         inside = _in_order(place.iterdir()) if place.is_dir() else ()
@@ -105,6 +110,8 @@ def _shelve(page: Page, reading: _Reading) -> None:
         reading.premixes = _by_id(page, page.rows(Premix))
     elif page.name == INGREDIENTS:
         reading.ingredients = _by_id(page, page.rows(Ingredient))
+    elif page.name == CUTS:
+        reading.cuts = _by_id(page, page.rows(Cut))
     else:
         rule = _limit(page)
         twin = reading.rules.setdefault(rule.id, rule)

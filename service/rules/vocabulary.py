@@ -10,6 +10,9 @@ RuleJurisdiction = Literal[Jurisdiction, "ANY"]
 Operator = Literal["home", "retail", "state_plant", "inspected_plant"]
 """Who works: a household, a shop or restaurant under the retail code, a plant under state or federal inspection."""
 
+Animal = Literal["beef", "veal", "pork", "lamb", "goat", "game", "chicken", "turkey", "duck", "goose", "other_bird"]
+"""What the meat is of. game: wild or farmed deer, boar, hare; wild boar and bear are where parasites are."""
+
 Evidence = Literal["read", "reported", "recalled", "own"]
 """read: primary text read. reported: a secondary source. recalled: from memory. own: this project's guard."""
 

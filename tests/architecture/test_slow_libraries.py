@@ -5,7 +5,7 @@ import sys
 
 from tests.architecture.house import ROOT
 
-SLOW = {"matplotlib", "icalendar", "numpy", "scipy", "sqlalchemy", "PIL"}
+SLOW = {"highspy", "matplotlib", "icalendar", "numpy", "scipy", "sqlalchemy", "PIL"}
 
 
 def slow_after(statement: str) -> set[str]:

@@ -16,7 +16,9 @@ from tests.contract.line_hooks import LINES, drawn_lines, faults_of_lines, outco
 from tests.contract.questions import acceptable, asked_of, published_bodies
 from tests.contract.refusals import faults_of_problem, faults_of_refusal, is_refusal
 
-KNOWING = tuple(f"tests.contract.{room}_hooks" for room in ("curing", "brine", "time", "soak", "measures"))
+CURING = ("curing", "brine", "time", "soak", "measures")
+TRADE = ("cut_test", "chain", "blend", "scale", "statement")
+KNOWING = tuple(f"tests.contract.{room}_hooks" for room in (*CURING, *TRADE))
 LAWFUL = [import_module(name).lawful for name in KNOWING if find_spec(name)]
 """Each lawful(operation_id, body, random) -> another body that is to be answered, or None where it knows none."""
 

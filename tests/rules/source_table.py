@@ -35,6 +35,16 @@ def ingredient_lines(book: RuleBook) -> Iterator[str]:
     return _lines(resting)
 
 
+def cut_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of what is known of a cut, with the cuts that rest on it."""
+    resting = defaultdict(list)
+    for one in book.cuts.values():
+        number = [(one.item_source, one.item_evidence)] if one.item_source else []
+        for source in (*number, *((each.source, each.evidence) for each in one.readings)):
+            resting[source].append(one.id)
+    return _lines(resting)
+
+
 def _lines(resting: dict) -> Iterator[str]:
     for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
         yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"

@@ -55,6 +55,15 @@ def test_every_ingredient_has_its_source(book: RuleBook):
     assert all("from memory" in source for evidence, source in cited if evidence == "recalled")
 
 
+def test_every_cut_has_its_source(book: RuleBook):
+    """Every figure says how it is known: what was recalled says that it is from memory."""
+    numbers = [(one.item_evidence, one.item_source) for one in book.cuts.values() if one.item_source]
+    readings = [(each.evidence, each.source) for one in book.cuts.values() for each in one.readings]
+
+    assert len(numbers) >= 14
+    assert all(("from memory" in source) == (evidence == "recalled") for evidence, source in (*numbers, *readings))
+
+
 def test_water_is_as_heavy_as_the_service_reckons(book: RuleBook):
     """A spoon, a tablespoon and a cup of water are those of the density that pickles are reckoned with."""
     water = book.ingredients["water"].readings[0]

@@ -3,20 +3,20 @@
 from pathlib import Path
 
 from service.rules.book import RuleBook
-from tests.rules.source_table import caution_lines, ingredient_lines, limit_lines
+from tests.rules.source_table import caution_lines, cut_lines, ingredient_lines, limit_lines
 
 PAGE = Path(__file__).parents[2] / "docs" / "sources.md"
 
 
 def rows() -> list[str]:
-    """The rows of the tables of limits, of warnings and of kitchen measures, without their heads."""
+    """The rows of the tables of limits, of warnings, of kitchen measures and of cuts, without their heads."""
     tables = PAGE.read_text("utf-8").partition("## Limits")[2].splitlines()
     return [line for line in tables if line.startswith("| ") and not line.startswith(("| Citation ", "| Source "))]
 
 
 def test_everything_cited_has_its_line(book: RuleBook):
-    """Each source of a limit, of a warning and of a measure stands on the page, in order, with what rests on it."""
-    assert rows() == [*limit_lines(book), *caution_lines(book), *ingredient_lines(book)]
+    """Each source of a limit, a warning, a measure and a cut stands on the page, in order, with what rests on it."""
+    assert rows() == [*limit_lines(book), *caution_lines(book), *ingredient_lines(book), *cut_lines(book)]
 
 
 def test_no_cell_breaks_its_table(book: RuleBook):
@@ -26,4 +26,6 @@ def test_no_cell_breaks_its_table(book: RuleBook):
 
     measured = [each.source for one in book.ingredients.values() for each in one.readings]
 
-    assert not [text for text in (*cited, *sources, *measured) if "|" in text or "\n" in text]
+    cut = [each.source for one in book.cuts.values() for each in one.readings]
+
+    assert not [text for text in (*cited, *sources, *measured, *cut) if "|" in text or "\n" in text]

@@ -1,0 +1,146 @@
+"""A cut as it is written down: its trade item number, what it weighs, what it consists of, and what became of it."""
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from service.rules.rule import Percent, Row
+from service.rules.vocabulary import Animal, Evidence
+
+CutKind = Literal["cut", "trimming", "product"]
+"""cut: a piece as it is bought. trimming: fat or ground meat. product: cured, cooked or stuffed already."""
+
+WeightStage = Literal["as_purchased", "trimmed", "cured", "cooked", "sold"]
+"""At which point of the work a weight was taken."""
+
+Pounds = Annotated[float, Field(gt=0, le=500)]
+Inches = Annotated[float, Field(gt=0, le=60)]
+
+
+class Reading(Row):
+    """Something that one source says."""
+
+    source: str = Field(min_length=5)
+    """Where it is printed."""
+    evidence: Evidence
+    """How it is known."""
+    note: str = ""
+    """What else should be known about it."""
+
+
+class PieceWeight(Reading):
+    """A weight range that the trade sorts the cut by, or that was weighed."""
+
+    low_lb: Pounds
+    """The lightest, in pounds."""
+    high_lb: Pounds | None
+    """The heaviest, in pounds; null for a range that is open upwards."""
+
+
+class PieceSize(Reading):
+    """One measure of a piece."""
+
+    measure: Literal["thickness", "diameter", "length"]
+    """Which."""
+    low_in: Inches
+    """The least, in inches."""
+    high_in: Inches
+    """The most, in inches."""
+
+
+class ShareReading(Reading):
+    """A share in percent, as one figure or as a range."""
+
+    low_percent: Percent
+    """The least; equal to high where one figure is printed."""
+    typical_percent: Percent | None = None
+    """What is called usual; null where a range alone is printed."""
+    high_percent: Percent
+    """The most."""
+    pieces: int | None = Field(default=None, ge=1, le=100_000)
+    """How many pieces were weighed; null where it is not said."""
+
+    @model_validator(mode="after")
+    def _goes_from_low_to_high(self) -> Self:
+        if not self.low_percent <= (self.typical_percent or self.low_percent) <= self.high_percent:
+            raise ValueError("a share is written from low to high")
+        return self
+
+
+class PartShare(ShareReading):
+    """What one part of it comes to, of the weight as purchased."""
+
+    part: str = Field(min_length=3, max_length=80)
+    """Bone, skin, fat, usable meat."""
+
+
+class YieldShare(ShareReading):
+    """What was left of it, of what it weighed before."""
+
+    method: str = Field(min_length=3, max_length=80)
+    """What was done to it."""
+    of: WeightStage
+    """The weight that the share is of."""
+    left: WeightStage
+    """The weight that was left."""
+    usable: bool = True
+    """Whether it may be planned with; false where start and end come from different pieces."""
+
+
+class Composition(Reading):
+    """What it consists of, percent by weight of the part that is eaten."""
+
+    of: str = Field(min_length=3, max_length=80)
+    """Which part, trimmed how."""
+    water_percent: Percent
+    """Water."""
+    protein_percent: Percent
+    """Protein."""
+    fat_percent: Percent
+    """Fat."""
+    sodium_mg_per_100g: Annotated[float, Field(ge=0, le=40_000)] | None = None
+    """Sodium, where that was read; null where it was not."""
+
+
+class Cut(Row):
+    """One cut, trimming or product, with all that was published of it."""
+
+    id: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)
+    """Stable id."""
+    name: str = Field(min_length=3, max_length=80)
+    """In words, never a brand."""
+    kind: CutKind
+    """What it is."""
+    animal: Animal
+    """The animal or bird."""
+    item_number: str | None = Field(default=None, pattern=r"^[0-9]{2,4}[A-Z]?$")
+    """Item number of the Institutional Meat Purchase Specifications; null where it has none here."""
+    item_source: str | None = Field(default=None, min_length=5)
+    """Where the number is printed; null without one."""
+    item_evidence: Evidence | None = None
+    """How the number is known; null without one."""
+    specification: str = ""
+    """What the specification asks of it, in our words."""
+    weights: tuple[PieceWeight, ...] = ()
+    """What pieces weigh."""
+    sizes: tuple[PieceSize, ...] = ()
+    """How thick and long pieces are."""
+    parts: tuple[PartShare, ...] = ()
+    """What it is cut into, of the weight as purchased."""
+    yields: tuple[YieldShare, ...] = ()
+    """What was left of it after each step."""
+    compositions: tuple[Composition, ...] = ()
+    """Water, protein and fat."""
+    note: str = ""
+    """What else a kitchen should know."""
+
+    @model_validator(mode="after")
+    def _number_has_a_source(self) -> Self:
+        if len({self.item_number is None, self.item_source is None, self.item_evidence is None}) != 1:
+            raise ValueError("an item number says where it is printed and how that is known")
+        return self
+
+    @property
+    def readings(self) -> tuple[Reading, ...]:
+        """Everything that a source says of it."""
+        return (*self.weights, *self.sizes, *self.parts, *self.yields, *self.compositions)
