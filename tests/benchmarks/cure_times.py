@@ -6,7 +6,6 @@ import statistics
 import time
 from collections.abc import Callable, Iterator
 from http.client import HTTPConnection
-from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -18,10 +17,9 @@ from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
 from service.quantities.models import written
 from service.rules.loader import load_book
+from tests.benchmarks.page import write_down
 from tests.benchmarks.servers import Server, free_port, serving
 
-PAGE = Path(__file__).parents[2] / "docs/performance.md"
-BEGIN, END = "<!-- cure times: begin -->", "<!-- cure times: end -->"
 PATH = "/v1/curing/time/lines"
 TRIES, ROWS, ROUNDS = 300, 5000, 3
 BOOK = load_book("benchmark")
@@ -127,13 +125,9 @@ def table() -> str:
         "server CPU."
     )
     how = f"Python {platform.python_version()}, medians of {TRIES} requests; of {ROUNDS} streams."
-    return "\n".join([BEGIN, head, *costs(), "", stream, how, END])
+    return "\n".join([head, *costs(), "", stream, how])
 
 
 if __name__ == "__main__":
     gc.freeze()
-    page = PAGE.read_text()
-    begin, _, rest = page.partition(BEGIN)
-    made = table()
-    PAGE.write_text(begin + made + rest.partition(END)[2])
-    print(made)
+    write_down("cure times", table())

@@ -21,13 +21,12 @@ from service.calculations.curing.dose import DoseRequest, dose
 from service.quantities.models import written as answer_bytes
 from tests.benchmarks.bare_lines import BOOK, SAMPLE, TOLD
 from tests.benchmarks.lines_to_ask import some_lines
+from tests.benchmarks.page import write_down
 from tests.benchmarks.servers import Server, free_port, serving
 
 PATH = "/v1/curing/dose/lines"
 ROWS = int(sys.argv[1]) if len(sys.argv) > 1 else 100_000
 ROUNDS, REPEATS, PAUSE_S = 3, 9, 0.005
-PAGE = Path(__file__).parents[2] / "docs/performance.md"
-BEGIN, END = "<!-- dose lines: begin -->", "<!-- dose lines: end -->"
 BARE = [
     "-m",
     "uvicorn",
@@ -145,7 +144,7 @@ def table(runs: dict[str, list[Run]], steps: dict[str, float]) -> str:
     how = (
         f"Python {platform.python_version()}, {ROUNDS} streams of {ROWS:,} rows a side, medians, sent and read by curl."
     )
-    return "\n".join([BEGIN, head, *lines, "", f"A row, in us of CPU: {split}.", how, END])
+    return "\n".join([head, *lines, "", f"A row, in us of CPU: {split}.", how])
 
 
 def cpu_us(runs: list[Run]) -> float:
@@ -164,8 +163,4 @@ def others(runs: list[Run] | None) -> str:
 
 
 if __name__ == "__main__":
-    page = PAGE.read_text()
-    begin, _, rest = page.partition(BEGIN)
-    told = table(measured(), steps_us())
-    PAGE.write_text(begin + told + rest.partition(END)[2])
-    print(told)
+    write_down("dose lines", table(measured(), steps_us()))

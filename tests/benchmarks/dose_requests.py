@@ -5,16 +5,14 @@ import platform
 import statistics
 import time
 from contextlib import ExitStack
-from pathlib import Path
 
 from tests.benchmarks.bare_route import BODY
+from tests.benchmarks.page import write_down
 from tests.benchmarks.servers import CALLERS, Server, free_port, serving
 
 PATH = "/v1/curing/dose"
 STARTS, ROUNDS, REQUESTS = 9, 15, 60
 """Rounds of each side, and requests of a round over each connection."""
-PAGE = Path(__file__).parents[2] / "docs/performance.md"
-BEGIN, END = "<!-- dose requests: begin -->", "<!-- dose requests: end -->"
 SIDES = {
     "bare Starlette route, no validation": None,
     "Pellicle, logging off": {"PELLICLE_LOG": "off"},
@@ -80,7 +78,7 @@ def table(costs_us: dict[str, list[float]], starts: dict[str, float]) -> str:
     start = "Start to first answered dose: " + ", ".join(f"{name} {start_s:.2f} s" for name, start_s in starts.items())
     rounds = f"{ROUNDS} rounds of {REQUESTS * CALLERS} requests a side, over {CALLERS} connections"
     how = f"Python {platform.python_version()}, {rounds}."
-    return "\n".join([BEGIN, head, *rows, "", f"{start} (medians of {STARTS}).", how, END])
+    return "\n".join([head, *rows, "", f"{start} (medians of {STARTS}).", how])
 
 
 def ratios(bare_us: list[float], each_us: list[float]) -> list[float]:
@@ -89,8 +87,4 @@ def ratios(bare_us: list[float], each_us: list[float]) -> list[float]:
 
 
 if __name__ == "__main__":
-    page = PAGE.read_text()
-    begin, _, rest = page.partition(BEGIN)
-    written = table(measured(), starts_s())
-    PAGE.write_text(begin + written + rest.partition(END)[2])
-    print(written)
+    write_down("dose requests", table(measured(), starts_s()))
