@@ -50,9 +50,9 @@ class CutShelf:
 
     def examples(self) -> tuple[Example, ...]:
         """One example of a list."""
-        parameters = {"item_number": "416"}
+        parameters = {"item_number": "233A"}
         answer = json.loads(self.listed(parameters).body)
-        return (Example("spareribs", "A cut by its item number", parameters=parameters, answer=answer),)
+        return (Example("leg_of_lamb", "A cut by its item number", parameters=parameters, answer=answer),)
 
 
 async def _answer_cuts(shelf: CutShelf, request: HttpRequest) -> Response:

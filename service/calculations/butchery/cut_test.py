@@ -20,7 +20,7 @@ from service.calculations.butchery.cutting.told import (
     PartTold,
     UseTotal,
     Yields,
-    percent_of,
+    share_percent,
     weight_of,
 )
 from service.calculations.butchery.cutting.totalling import balance_of, by_use, yields_of
@@ -150,8 +150,8 @@ def _told(part: Part, test: CutUp, shares: tuple[ComparedShare, ...], units: Uni
         weighings=len(stated.weights),
         weight=weight_of(mass_g, units) if mass_g is not None else None,
         at_most=None if weighed else weight_of(test.left_over_g, units),
-        percent_of_purchased=percent_of(mass_g, whole_g=test.purchased_g) if mass_g is not None else None,
-        percent_of_weighed=percent_of(mass_g, whole_g=test.parts_g + test.loss_g) if mass_g is not None else None,
+        of_purchased_percent=share_percent(mass_g, whole_g=test.purchased_g) if mass_g is not None else None,
+        of_weighed_percent=share_percent(mass_g, whole_g=test.parts_g + test.loss_g) if mass_g is not None else None,
         published=tuple(share for share in shares if stated.what in share.consists_of),
     )
 

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from service.calculations.butchery.cutting.parts import CutUp
-from service.calculations.butchery.cutting.told import listed, percent_of, said, said_percent, weight_of
+from service.calculations.butchery.cutting.told import listed, share_percent, said, said_percent, weight_of
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight
 from service.rules.checker import Verdict
@@ -60,7 +60,7 @@ def closure_of(test: CutUp, units: Units, *, tolerance_percent: float | None) ->
         code=code,
         message=_message(test, code, units),
         difference=weight_of(test.unaccounted_g, units),
-        difference_percent=percent_of(test.unaccounted_g, whole_g=test.purchased_g),
+        difference_percent=share_percent(test.unaccounted_g, whole_g=test.purchased_g),
         tolerance=weight_of(test.tolerance_g, units),
         tolerance_percent=USUAL_TOLERANCE_PERCENT if tolerance_percent is None else tolerance_percent,
         tolerance_is="common_practice" if tolerance_percent is None else "stated",
@@ -86,7 +86,7 @@ def verdict_of(test: CutUp) -> tuple[Verdict, ClosureCode]:
 
 def _message(test: CutUp, code: ClosureCode, units: Units) -> str:
     off_g = abs(test.unaccounted_g)
-    off = f"{said(off_g, units)} ({said_percent(percent_of(off_g, whole_g=test.purchased_g))} of what was bought)"
+    off = f"{said(off_g, units)} ({said_percent(share_percent(off_g, whole_g=test.purchased_g))} of what was bought)"
     allowed = f"{said_percent(100 * test.tolerance_fraction)} is allowed"
     if code == "closes":
         return _how_it_closes(test, off, allowed)

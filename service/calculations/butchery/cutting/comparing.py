@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, percent_of, weight_of
+from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, share_percent, weight_of
 from service.quantities.models import made
 from service.quantities.quantity import G_PER_OZ, Units
 from service.rules.cut import Cut, PartKind, PartShare
@@ -90,7 +90,7 @@ def _sum_percent(published: Published, counting: tuple[Part, ...], *, purchased_
     kinds = {part.stated.what for part in counting}
     if not kinds >= set(published.kinds) or None in weights:
         return None
-    return percent_of(sum(weight for weight in weights if weight is not None), whole_g=purchased_g)
+    return share_percent(sum(weight for weight in weights if weight is not None), whole_g=purchased_g)
 
 
 def _lies(percent: float | None, *, low_percent: float, high_percent: float) -> Lies:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from service.calculations.butchery.cutting.closing import NOISE_FRACTION, verdict_of
 from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import CuttingNote, note, percent_of, said, said_percent
+from service.calculations.butchery.cutting.told import CuttingNote, note, share_percent, said, said_percent
 from service.quantities.quantity import Mass, Units
 from service.quantities.units import MassUnit, factor
 from service.rules.cut import Cut
@@ -81,7 +81,7 @@ def _slips(test: CutUp) -> Iterator[CuttingNote]:
         return
     likeliest = sorted(_closing_slips(test), key=lambda slip: slip.left_fraction)
     for slip in likeliest[:MOST_SLIPS]:
-        left = said_percent(percent_of(slip.left_fraction, whole_g=1.0))
+        left = said_percent(share_percent(slip.left_fraction, whole_g=1.0))
         message = f"{slip.what}: read as {slip.read_as}, the test closes to {left}."
         yield note("unit_slip", message, *((slip.part,) if slip.part else ()))
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from service.calculations.butchery.cutting.closing import USUAL_TOLERANCE_PERCENT, Closure
 from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, percent_of
+from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, share_percent
 from service.quantities.quantity import Mass
 
 GRINDING_SOURCE = "9 CFR 320.1(b)(4), as set by 80 FR 79231 of 21 December 2015 (read)"
@@ -24,7 +24,7 @@ def _steps(test: CutUp, shares: tuple[ComparedShare, ...]) -> Iterator[str]:
         yield _part_line(part, whole_g)
     yield (
         f"Bought {_n(whole_g)} g - parts {_n(test.parts_g)} g - losses {_n(test.loss_g)} g = "
-        f"{_n(test.unaccounted_g)} g, {_n(percent_of(test.unaccounted_g, whole_g=whole_g))} percent; "
+        f"{_n(test.unaccounted_g)} g, {_n(share_percent(test.unaccounted_g, whole_g=whole_g))} percent; "
         f"{_n(test.tolerance_g)} g are allowed."
     )
     if test.step_g:
@@ -37,7 +37,7 @@ def _part_line(part: Part, whole_g: float) -> str:
     if part.g is None:
         return f"{part.stated.name}: not weighed."
     sums = f"{_stated(part.stated.weights)} = {_n(part.g)} g"
-    return f"{part.stated.name}: {sums} / {_n(whole_g)} g = {_n(percent_of(part.g, whole_g=whole_g))} percent."
+    return f"{part.stated.name}: {sums} / {_n(whole_g)} g = {_n(share_percent(part.g, whole_g=whole_g))} percent."
 
 
 def _share_line(share: ComparedShare) -> str:

@@ -1,15 +1,19 @@
 """The table of cuts told to a reader: each with its item number, weights, sizes, parts, yields and composition."""
 
+from typing import Literal
+
 from service.quantities.bands import rounded
 from service.quantities.models import Answer
 from service.rules.book import Engine, RuleBook
-from service.rules.cut import Cut, CutKind, PartKind, WeightStage
+from service.rules.cut import Composition, Cut, CutKind, PartKind, Reading, SodiumReading, WeightStage
 from service.rules.vocabulary import Animal, Evidence
 
 KG_PER_LB = 0.45359237
 """International avoirdupois pound, exact by definition."""
-MM_PER_INCH = 25.4
+MM_PER_IN = 25.4
 """Exact by definition."""
+Number = int | float
+"""A number of any unit."""
 
 
 class Cited(Answer):
@@ -23,32 +27,35 @@ class Cited(Answer):
     """What else should be known about it; may be empty."""
 
 
+class Span(Answer):
+    """From a low to a high side."""
+
+    low: float
+    """The least, in the unit beside it."""
+    high: float | None
+    """The most; null for a range that is open upwards."""
+    unit: Literal["lb", "kg", "in", "mm"]
+    """lb and in as they were published; kg and mm to four digits."""
+
+
 class PublishedWeight(Cited):
     """A weight range that the trade sorts the cut by, or that was weighed."""
 
-    low_lb: float
-    """The lightest, as published."""
-    high_lb: float | None
-    """The heaviest; null for a range that is open upwards."""
-    low_kg: float
-    """The lightest in kilograms, to four digits."""
-    high_kg: float | None
-    """The heaviest in kilograms; null for a range that is open upwards."""
+    published: Span
+    """In pounds."""
+    metric: Span
+    """In kilograms."""
 
 
 class PublishedSize(Cited):
     """One measure of a piece."""
 
-    measure: str
-    """thickness, diameter or length."""
-    low_in: float
-    """The least, as published."""
-    high_in: float
-    """The most, as published."""
-    low_mm: float
-    """The least in millimetres, to four digits."""
-    high_mm: float
-    """The most in millimetres."""
+    measure: Literal["thickness", "diameter", "length"]
+    """Which."""
+    published: Span
+    """In inches."""
+    metric: Span
+    """In millimetres."""
 
 
 class PublishedPart(Cited):
@@ -73,7 +80,7 @@ class PublishedYield(Cited):
 
     method: str
     """What was done to it."""
-    of: WeightStage
+    share_of: WeightStage
     """The weight that the share is of."""
     left: WeightStage
     """The weight that was left."""
@@ -92,7 +99,7 @@ class PublishedYield(Cited):
 class PublishedComposition(Cited):
     """What it consists of, percent by weight of the part that is eaten."""
 
-    of: str
+    part: str
     """Which part, trimmed how."""
     water_percent: float | None
     """Water; null where sodium alone was read."""
@@ -176,7 +183,7 @@ def _entry(cut: Cut) -> CutEntry:
         weights=_weights(cut),
         sizes=_sizes(cut),
         parts=tuple(PublishedPart.of(**vars(one)) for one in cut.parts),
-        yields=tuple(PublishedYield.of(**vars(one)) for one in cut.yields),
+        yields=_yields(cut),
         compositions=_compositions(cut),
         note=cut.note,
     )
@@ -185,9 +192,9 @@ def _entry(cut: Cut) -> CutEntry:
 def _weights(cut: Cut) -> tuple[PublishedWeight, ...]:
     return tuple(
         PublishedWeight.of(
-            **vars(one),
-            low_kg=rounded(KG_PER_LB * one.low_lb),
-            high_kg=None if one.high_lb is None else rounded(KG_PER_LB * one.high_lb),
+            published=Span.of(low=one.low_lb, high=one.high_lb, unit="lb"),
+            metric=Span.of(low=_metric(one.low_lb, KG_PER_LB), high=_metric(one.high_lb, KG_PER_LB), unit="kg"),
+            **_cited(one),
         )
         for one in cut.weights
     )
@@ -196,41 +203,55 @@ def _weights(cut: Cut) -> tuple[PublishedWeight, ...]:
 def _sizes(cut: Cut) -> tuple[PublishedSize, ...]:
     return tuple(
         PublishedSize.of(
-            **vars(one), low_mm=rounded(MM_PER_INCH * one.low_in), high_mm=rounded(MM_PER_INCH * one.high_in)
+            measure=one.measure,
+            published=Span.of(low=one.low_in, high=one.high_in, unit="in"),
+            metric=Span.of(low=_metric(one.low_in, MM_PER_IN), high=_metric(one.high_in, MM_PER_IN), unit="mm"),
+            **_cited(one),
         )
         for one in cut.sizes
     )
 
 
+def _metric(published: Number | None, times: Number) -> Number | None:
+    return None if published is None else rounded(published * times)
+
+
+def _cited(one: Reading) -> dict[str, str]:
+    return {"source": one.source, "evidence": one.evidence, "note": one.note}
+
+
+def _yields(cut: Cut) -> tuple[PublishedYield, ...]:
+    return tuple(
+        PublishedYield.of(share_of=one.of, **{name: told for name, told in vars(one).items() if name != "of"})
+        for one in cut.yields
+    )
+
+
 def _compositions(cut: Cut) -> tuple[PublishedComposition, ...]:
-    whole = tuple(
-        PublishedComposition.of(
-            of=one.of,
-            water_percent=one.water_percent,
-            protein_percent=one.protein_percent,
-            fat_percent=one.fat_percent,
-            sodium_percent=_percent(one.sodium_mg_per_100g),
-            source=one.source,
-            evidence=one.evidence,
-            note=one.note,
-        )
-        for one in cut.compositions
-    )
-    alone = tuple(
-        PublishedComposition.of(
-            of=one.of,
-            water_percent=None,
-            protein_percent=None,
-            fat_percent=None,
-            sodium_percent=_percent(one.sodium_mg_per_100g),
-            source=one.source,
-            evidence=one.evidence,
-            note=one.note,
-        )
-        for one in cut.sodiums
-    )
-    return whole + alone
+    return (*(_whole(one) for one in cut.compositions), *(_sodium_alone(one) for one in cut.sodiums))
 
 
-def _percent(mg_per_100g: float | None) -> float | None:
-    return None if mg_per_100g is None else rounded(mg_per_100g / 1000)
+def _whole(one: Composition) -> PublishedComposition:
+    return PublishedComposition.of(
+        part=one.of,
+        water_percent=one.water_percent,
+        protein_percent=one.protein_percent,
+        fat_percent=one.fat_percent,
+        sodium_percent=None if one.sodium_mg_per_100g is None else _sodium(one.sodium_mg_per_100g),
+        **_cited(one),
+    )
+
+
+def _sodium_alone(one: SodiumReading) -> PublishedComposition:
+    return PublishedComposition.of(
+        part=one.of,
+        water_percent=None,
+        protein_percent=None,
+        fat_percent=None,
+        sodium_percent=_sodium(one.sodium_mg_per_100g),
+        **_cited(one),
+    )
+
+
+def _sodium(mg_per_100g: Number) -> Number:
+    return rounded(mg_per_100g / 1000)

@@ -84,9 +84,9 @@ class PartTold(Answer):
     """All its weighings; null where it was not weighed."""
     at_most: Weight | None
     """What it can come to at most where it was not weighed: all that is left over. Null where it was."""
-    percent_of_purchased: float | None
+    of_purchased_percent: float | None
     """Share of what was bought; null where it was not weighed."""
-    percent_of_weighed: float | None
+    of_weighed_percent: float | None
     """Share of all that was weighed, losses included; null where it was not weighed."""
     published: tuple[ComparedShare, ...]
     """Published shares that it counts in; empty without a cut, or without what it is made of."""
@@ -157,7 +157,7 @@ def note(code: str, message: str, *parts: str) -> CuttingNote:
     return made(CuttingNote, code=code, message=message, parts=parts)
 
 
-def percent_of(part_g: float, *, whole_g: float) -> float:
+def share_percent(part_g: float, *, whole_g: float) -> float:
     r"""A part as a share of the whole.
 
     .. math:: percent = 100 \times part / whole
@@ -171,7 +171,7 @@ def percent_of(part_g: float, *, whole_g: float) -> float:
 
     Returns
     -------
-    percent_of : float
+    share_percent : float
         Its share, to six decimals [percent]
 
     Raises
@@ -186,7 +186,7 @@ def percent_of(part_g: float, *, whole_g: float) -> float:
 
     Examples
     --------
-    >>> percent_of(16.0, whole_g=28.0)  # a rib of 28 lb that leaves 16 lb ready for the oven
+    >>> share_percent(16.0, whole_g=28.0)  # a rib of 28 lb that leaves 16 lb ready for the oven
     57.142857
 
     References

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from typing import get_args
 
 from service.calculations.butchery.cutting.parts import AS_MEAT, USABLE, CutUp, Use
-from service.calculations.butchery.cutting.told import Balance, Total, UseTotal, Yields, percent_of, weight_of
+from service.calculations.butchery.cutting.told import Balance, Total, UseTotal, Yields, share_percent, weight_of
 from service.quantities.models import made
 from service.quantities.quantity import Units
 
@@ -47,7 +47,7 @@ def _total(test: CutUp, uses: Collection[str], units: Units) -> Total:
     ours = [part for part in test.parts if part.stated.use in uses]
     weighed_g = sum(part.g for part in ours if part.g is not None)
     most_g = weighed_g + (test.left_over_g if any(part.g is None for part in ours) else 0.0)
-    weight, percent = weight_of(weighed_g, units), percent_of(weighed_g, whole_g=test.purchased_g)
+    weight, percent = weight_of(weighed_g, units), share_percent(weighed_g, whole_g=test.purchased_g)
     if most_g == weighed_g:
         return made(Total, weight=weight, percent=percent, at_most=weight, at_most_percent=percent)
     return made(
@@ -55,5 +55,5 @@ def _total(test: CutUp, uses: Collection[str], units: Units) -> Total:
         weight=weight,
         percent=percent,
         at_most=weight_of(most_g, units),
-        at_most_percent=percent_of(most_g, whole_g=test.purchased_g),
+        at_most_percent=share_percent(most_g, whole_g=test.purchased_g),
     )
