@@ -3,7 +3,7 @@
 from typing import Literal
 
 from service.calculations.butchery.cutting.parts import CutUp
-from service.calculations.butchery.cutting.told import listed, share_percent, said, said_percent, weight_of
+from service.calculations.butchery.cutting.told import listed, said, said_percent, share_percent, weight_of
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight
 from service.rules.checker import Verdict

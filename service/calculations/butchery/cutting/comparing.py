@@ -23,6 +23,11 @@ class Published(NamedTuple):
     high_percent: float
 
     @property
+    def needed(self) -> frozenset[PartKind]:
+        """Kinds without which nothing can be compared: trim may stand there as meat or as fat."""
+        return frozenset(self.kinds) - {"trim"} or frozenset(self.kinds)
+
+    @property
     def stands_alone(self) -> bool:
         return self.low_percent == self.high_percent
 
@@ -87,8 +92,7 @@ def _compared(published: Published, counting: tuple[Part, ...], purchased_g: flo
 
 def _sum_percent(published: Published, counting: tuple[Part, ...], *, purchased_g: float) -> float | None:
     weights = [part.g for part in counting]
-    kinds = {part.stated.what for part in counting}
-    if not kinds >= set(published.kinds) or None in weights:
+    if None in weights or not published.needed <= {part.stated.what for part in counting}:
         return None
     return share_percent(sum(weight for weight in weights if weight is not None), whole_g=purchased_g)
 

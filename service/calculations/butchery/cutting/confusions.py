@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from service.calculations.butchery.cutting.closing import NOISE_FRACTION, verdict_of
 from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import CuttingNote, note, share_percent, said, said_percent
+from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_percent, share_percent
 from service.quantities.quantity import Mass, Units
 from service.quantities.units import MassUnit, factor
 from service.rules.cut import Cut
@@ -25,6 +25,8 @@ MISTAKEN: dict[MassUnit, tuple[MassUnit, ...]] = {
 """Units that are written for each other: those that one scale switches between, and the next larger or smaller."""
 
 MOST_SLIPS = 5
+LEAST_PART_G = 5.0
+"""Nobody weighs a lighter part apart, so no number is read as less (own bound)."""
 SAME_FRACTION = 1e-9
 """Two weights that differ by less are the same, whatever units they were stated in."""
 DONE_WITH: frozenset[str] = frozenset(("waste", "stock"))
@@ -102,9 +104,9 @@ def _slips_of(part: Part, test: CutUp) -> Iterator[Slip]:
         singles = values if len(values) > 1 else []
         for value in dict.fromkeys((sum(values), *singles)):
             for instead in MISTAKEN[unit]:
-                more_g = value * (factor(instead) - factor(unit))
-                left_fraction = abs(test.unaccounted_g - more_g) / test.purchased_g
-                if left_fraction <= test.tolerance_fraction:
+                read_g = value * factor(instead)
+                left_fraction = abs(test.unaccounted_g + value * factor(unit) - read_g) / test.purchased_g
+                if read_g >= LEAST_PART_G and left_fraction <= test.tolerance_fraction:
                     what = f"{part.stated.name}, {value:.10g} {unit}"
                     yield Slip(left_fraction, what, f"{value:.10g} {instead}", part.stated.name)
 

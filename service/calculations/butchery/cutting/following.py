@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import fsum
 
+from service.calculations.butchery.cutting.closing import verdict_of
 from service.calculations.butchery.cutting.parts import CutUp
 from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said
 from service.quantities.quantity import Units
@@ -11,7 +12,7 @@ from service.rules.vocabulary import Animal
 
 FOLLOWS = {
     "weigh_the_rest": "Parts were not weighed; weigh them, and the test can be told.",
-    "green_weight_for_the_cure": "What goes into the cure is the green weight of a dose.",
+    "green_weight_for_the_cure": "What goes into the cure is the green weight of a dose; not told where the test does not close.",
     "grinding_record_due": "Beef is ground raw: in the United States a grinding record is due where it is sold.",
     "grinding_record_ask": "Something is ground raw of which it is not known whether a grinding record is due.",
     "grinding_record_house_rule": "What is ground raw is no beef: a grinding record is kept by house rule alone.",
@@ -21,11 +22,11 @@ RECORD_ASKED = ("grinding_record_due", "grinding_record_ask")
 
 
 def follows_of(test: CutUp, grinding: CuttingNote | None, units: Units) -> Iterator[CuttingNote]:
-    """What is to be done next."""
+    """What is to be done next. A weight out of a test that does not close goes into no cure."""
     if test.unweighed:
         yield note("weigh_the_rest", f"Weigh {listed(test.unweighed)}.", *test.unweighed)
     cured = [part for part in test.parts if part.stated.use == "cure"]
-    if cured and all(part.g is not None for part in cured):
+    if cured and all(part.g is not None for part in cured) and verdict_of(test)[0] != "not_met":
         green = said(fsum(part.g or 0.0 for part in cured), units)
         message = f"{green} go into the cure: the green weight for POST /v1/curing/dose."
         yield note("green_weight_for_the_cure", message, *(part.stated.name for part in cured))
