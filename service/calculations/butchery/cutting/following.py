@@ -12,7 +12,7 @@ from service.rules.vocabulary import Animal
 
 FOLLOWS = {
     "weigh_the_rest": "Parts were not weighed; weigh them, and the test can be told.",
-    "green_weight_for_the_cure": "What goes into the cure is the green weight of a dose; not told where the test does not close.",
+    "green_weight_for_the_cure": "The green weight that goes into a cure; not told where the test does not close.",
     "grinding_record_due": "Beef is ground raw: in the United States a grinding record is due where it is sold.",
     "grinding_record_ask": "Something is ground raw of which it is not known whether a grinding record is due.",
     "grinding_record_house_rule": "What is ground raw is no beef: a grinding record is kept by house rule alone.",
