@@ -121,8 +121,8 @@ def _faults_of_closure(bench: Bench, closure: dict[str, Any]) -> Iterator[str]:
         "left_over": None if bench.is_whole else bench.spare_g,
     }
     for name, meant_g in meant.items():
-        wrong = closure[name] is not None if meant_g is None else not weighs(closure[name], meant_g)
-        if wrong:
+        told_at_all = closure[name] is not None
+        if told_at_all != (meant_g is not None) or (meant_g is not None and not weighs(closure[name], meant_g)):
             yield f"{name} of {closure} is not {meant_g}"
     if not is_share(closure["difference_percent"], bench.left_g, bench.bought_g):
         yield f"{closure['difference_percent']} percent is not {float(bench.left_g)} g"
