@@ -225,6 +225,28 @@ def test_a_cut_that_is_not_there_is_refused_with_what_is_near(book: RuleBook, na
     assert {refused.value.code} == CUT_TEST.reasons.keys()
 
 
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [
+        ("406a", ["pork-butt-boneless"]),
+        ("lamb", ["lamb-shoulder", "lamb-shoulder-boneless", "lamb-breast", "lamb-foreshank", "lamb-loin", "lamb-leg"]),
+        ("Turkey Brest", ["turkey-breast"]),
+        (
+            "pork neck",
+            ["pork-leg", "pork-leg-skinned", "pork-leg-boneless", "pork-leg-rump-half", "pork-leg-shank-half"],
+        ),
+        ("neck", ["beef-gooseneck"]),
+        ("tofu", [""]),
+    ],
+)
+def test_a_number_an_animal_or_a_word_leads_on(book: RuleBook, name: str, near: list[str]):
+    """A number leads to its cut, an animal to no other, a word to what holds it; what is near nothing, to the list."""
+    with pytest.raises(Impossible) as refused:
+        answer_to(book, "6 kg", *LOIN, cut=name)
+
+    assert str(refused.value.nearest).partition("GET")[0].rstrip(". ").split(", ") == near
+
+
 def test_one_wrong_letter_offers_the_right_id_first(book: RuleBook):
     """pork-but is pork-butt; every id that there is, is answered."""
     with pytest.raises(Impossible) as refused:
