@@ -20,7 +20,7 @@ ON_PORK = [
     ("413A", "loin boned tied", [(6, 8), (8, 10), (10, 12)]),
 ]
 # USDA Market News, boxed beef (LM_XB403) and boxed lamb (LM_XL500); a beef manual (120 to 120C); catalogues and pages
-# that quote the specifications (118, 123A, 406 to 416A).
+# that quote the specifications (118, 123A, 405A to 416A).
 NUMBERED = [
     ("114", "beef shoulder clod"), ("116A", "beef chuck roll"), ("120", "beef brisket deckle off"),
     ("120A", "beef brisket flat"), ("120B", "beef brisket point"), ("120C", "beef flat and point"),
@@ -29,11 +29,11 @@ NUMBERED = [
     ("170", "beef bottom gooseneck"), ("171B", "beef outside round"), ("171C", "beef eye of round"),
     ("193", "beef flank steak"), ("207", "lamb shoulder square-cut"), ("208", "lamb shoulder boneless"),
     ("209", "lamb breast"), ("210", "lamb foreshank"), ("232", "lamb loin trimmed"), ("233A", "lamb leg trotter off"),
-    ("406", "pork boston butt"), ("406A", "pork boston butt boneless"), ("408", "pork belly"),
+    ("405A", "pork picnic boneless"), ("406", "pork boston butt"), ("406A", "pork boston butt boneless"), ("408", "pork belly"),
     ("409", "pork belly skinless"), ("413", "pork loin boneless"), ("415", "pork tenderloin"),
     ("416", "pork spareribs"), ("416A", "pork spareribs st. louis"),
 ]  # fmt: skip
-FROM_MEMORY = {"119", "121", "405A", "418"}
+FROM_MEMORY = {"119", "121", "418"}
 
 
 def numbered(book: RuleBook, number: str) -> Cut:

@@ -112,11 +112,12 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
     shares = shares_of(test, cut, full=full) if cut else ()
     animals = frozenset(one for one in (request.animal, cut.animal if cut else None) if one)
     grinding = grinding_record(test, cut, animals)
+    each = each_piece(test, request.pieces, cut, request.units, full=full) if request.pieces else None
     closure = closure_of(test, request.units, tolerance_percent=tolerance_percent)
     return made(
         CutTestAnswer,
         cut=_named(cut),
-        each=each_piece(test, request.pieces, cut, request.units) if request.pieces else None,
+        each=each,
         parts=tuple(_told(part, test, shares, request.units) for part in test.parts),
         by_use=by_use(test, request.units),
         yields=yields_of(test, request.units),
@@ -126,7 +127,7 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
         follows=tuple(follows_of(test, grinding, request.units)),
         steps=steps_of(test, shares) if full else (),
         cautions=book.cautions_of(cautions_for(animals, grinding)),
-        sources=sources_of(shares, closure, grinding) if full else (),
+        sources=sources_of(shares, each, closure, grinding) if full else (),
         engine=book.engine,
     )
 

@@ -64,6 +64,14 @@ def test_two_percent_are_allowed_where_nothing_is_stated(book: RuleBook, missing
     assert (closure.tolerance_percent, closure.tolerance_is) == (2, "common_practice")
 
 
+def test_what_comes_out_even_is_said_so(book: RuleBook):
+    """Three weighings that binary numbers do not add up to 0.3 kg, with and without the step of the scale."""
+    parts = [part(name, "cook", "0.1 kg") for name in "abc"]
+
+    for more in ({}, {"scale_step": mass("1 g")}):
+        assert answer_to(book, "0.3 kg", *parts, **more).closure.message == "Parts and losses are what was bought."
+
+
 def test_the_stated_tolerance_decides(book: RuleBook):
     """Half a percent of 10 kg is 50 g."""
     parts = part("all of it", "sell", "9940 g")
@@ -171,6 +179,7 @@ def test_one_piece_lies_among_those_that_are_sold(book: RuleBook):
     lies = [answer_to(book, "12 kg", *LOIN, cut="pork-picnic", pieces=pieces).each for pieces in (2, 3, 8)]
 
     assert [one.lies for one in lies if one] == ["above", "within", "below"]
+    assert all(one and "reported" in one.sources[0] for one in lies)
     assert answer_to(book, "12 kg", *LOIN, pieces=2).each is not None
     assert answer_to(book, "12 kg", *LOIN).each is None
 

@@ -101,7 +101,9 @@ def _message(test: CutUp, code: ClosureCode, units: Units) -> str:
 
 
 def _how_it_closes(test: CutUp, off: str, allowed: str) -> str:
-    if abs(test.unaccounted_g) <= max(test.resolution_g, NOISE_FRACTION * test.purchased_g):
+    if abs(test.unaccounted_g) <= NOISE_FRACTION * test.purchased_g:
+        return "Parts and losses are what was bought."
+    if abs(test.unaccounted_g) <= test.resolution_g:
         return f"The difference of {off} is no more than the scale can tell."
     which = "not accounted for" if test.unaccounted_g > 0 else "too much"
     return f"{off} is {which}; {allowed}."

@@ -1,13 +1,13 @@
 """Shares that were published of a cut, and where the parts of a test lie against them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, share_percent, weight_of
 from service.quantities.models import made
 from service.quantities.quantity import G_PER_OZ, Units
-from service.rules.cut import Cut, PartKind, PartShare
+from service.rules.cut import Cut, PartKind, PartShare, Reading
 
 SPREAD_OF_ONE_FRACTION = 0.25
 """To either side of a figure that stands alone, of itself or of the rest, whichever is less (own bound)."""
@@ -86,7 +86,7 @@ def _compared(published: Published, counting: tuple[Part, ...], purchased_g: flo
         your_percent=mine_percent,
         your_parts=tuple(part.stated.name for part in counting),
         lies=_lies(mine_percent, low_percent=low_percent, high_percent=high_percent),
-        sources=tuple(dict.fromkeys(f"{row.source} ({row.evidence})" for row in published.rows)) if full else (),
+        sources=_cited(published.rows) if full else (),
     )
 
 
@@ -105,19 +105,27 @@ def _lies(percent: float | None, *, low_percent: float, high_percent: float) -> 
     return "within" if percent <= high_percent else "above"
 
 
-def each_piece(test: CutUp, pieces: int, cut: Cut | None, units: Units) -> EachPiece:
+def each_piece(test: CutUp, pieces: int, cut: Cut | None, units: Units, *, full: bool) -> EachPiece:
     """What one piece weighs, and whether such pieces are sold."""
     weights, each_g = cut.weights if cut else (), test.purchased_g / pieces
-    if not weights:
-        return made(EachPiece, weight=weight_of(each_g, units), published_low=None, published_high=None, lies=None)
-    low_g = G_PER_LB * min(one.low_lb for one in weights)
+    low_g = G_PER_LB * min(one.low_lb for one in weights) if weights else None
     highs_lb = [one.high_lb for one in weights if one.high_lb is not None]
-    high_g = G_PER_LB * max(highs_lb) if len(highs_lb) == len(weights) else None
-    lies = "below" if each_g < low_g else "above" if high_g is not None and each_g > high_g else "within"
+    high_g = G_PER_LB * max(highs_lb) if weights and len(highs_lb) == len(weights) else None
     return made(
         EachPiece,
         weight=weight_of(each_g, units),
-        published_low=weight_of(low_g, units),
+        published_low=None if low_g is None else weight_of(low_g, units),
         published_high=None if high_g is None else weight_of(high_g, units),
-        lies=lies,
+        lies=None if low_g is None else _place(each_g, low_g=low_g, high_g=high_g),
+        sources=_cited(weights) if full else (),
     )
+
+
+def _place(each_g: float, *, low_g: float, high_g: float | None) -> Lies:
+    if each_g < low_g:
+        return "below"
+    return "above" if high_g is not None and each_g > high_g else "within"
+
+
+def _cited(readings: Sequence[Reading]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{one.source} ({one.evidence})" for one in readings))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from service.calculations.butchery.cutting.closing import USUAL_TOLERANCE_PERCENT, Closure
 from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, share_percent
+from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, EachPiece, share_percent
 from service.quantities.quantity import Mass
 
 GRINDING_SOURCE = "9 CFR 320.1(b)(4), as set by 80 FR 79231 of 21 December 2015 (read)"
@@ -47,12 +47,14 @@ def _share_line(share: ComparedShare) -> str:
 
 
 def sources_of(
-    shares: tuple[ComparedShare, ...], closure: Closure, grinding: CuttingNote | None
+    shares: tuple[ComparedShare, ...], each: EachPiece | None, closure: Closure, grinding: CuttingNote | None
 ) -> tuple[str, ...]:  # fmt: skip
     """Every source behind the answer, each once."""
     tolerance = (TOLERANCE_SOURCE,) if closure.tolerance_is == "common_practice" else ()
     record = (GRINDING_SOURCE,) if grinding else ()
-    return tuple(dict.fromkeys((*tolerance, *(source for share in shares for source in share.sources), *record)))
+    weights = each.sources if each else ()
+    published = (source for share in shares for source in share.sources)
+    return tuple(dict.fromkeys((*tolerance, *published, *weights, *record)))
 
 
 def _stated(weights: list[Mass]) -> str:

@@ -42,6 +42,8 @@ class EachPiece(Answer):
     """The heaviest; null where none is held, or the ranges are open upwards."""
     lies: Lies | None
     """Where it lies against them; null where none is held."""
+    sources: tuple[str, ...]
+    """Where these weights are published and how that is known; empty in brief."""
 
 
 class ComparedShare(Answer):
