@@ -29,7 +29,8 @@ NUMBERED = [
     ("170", "beef bottom gooseneck"), ("171B", "beef outside round"), ("171C", "beef eye of round"),
     ("193", "beef flank steak"), ("207", "lamb shoulder square-cut"), ("208", "lamb shoulder boneless"),
     ("209", "lamb breast"), ("210", "lamb foreshank"), ("232", "lamb loin trimmed"), ("233A", "lamb leg trotter off"),
-    ("405A", "pork picnic boneless"), ("406", "pork boston butt"), ("406A", "pork boston butt boneless"), ("408", "pork belly"),
+    ("405A", "pork picnic boneless"), ("406", "pork boston butt"), ("406A", "pork boston butt boneless"),
+    ("408", "pork belly"),
     ("409", "pork belly skinless"), ("413", "pork loin boneless"), ("415", "pork tenderloin"),
     ("416", "pork spareribs"), ("416A", "pork spareribs st. louis"),
 ]  # fmt: skip
