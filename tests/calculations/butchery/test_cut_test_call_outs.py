@@ -135,6 +135,15 @@ def test_one_weighing_among_many_is_named(book: RuleBook):
     assert "hams, 1.9 lb: read as 1.9 kg" in slip.message
 
 
+def test_all_weighings_of_a_part_may_be_the_slip(book: RuleBook):
+    """Two hams, both written in pounds: their sum is named, as a sum. The purchase may be the slip as well."""
+    answer = answer_to(book, "4 kg", part("hams", "cure", "2 lb", "1.95 lb"))
+
+    slips = {one.parts: one.message for one in answer.call_outs if one.code == "unit_slip"}
+    assert slips.keys() == {("hams",), ()}
+    assert slips["hams",].startswith("hams, 3.95 lb together: read as 3.95 kg, the test closes to 1.25 percent")
+
+
 def test_the_purchase_may_be_the_slip(book: RuleBook):
     """Bought 12 kg that were 12 lb: nothing is wrong with the parts."""
     answer = answer_to(book, "12 kg", part("slab", "cure", "11.5 lb"), part("skin", "waste", "0.45 lb"))

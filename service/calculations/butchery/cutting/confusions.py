@@ -101,13 +101,15 @@ def _closing_slips(test: CutUp) -> Iterator[Slip]:
 def _slips_of(part: Part, test: CutUp) -> Iterator[Slip]:
     for unit in dict.fromkeys(one.unit for one in part.stated.weights):
         values = [one.value for one in part.stated.weights if one.unit == unit]
-        singles = values if len(values) > 1 else []
-        for value in dict.fromkeys((sum(values), *singles)):
+        many = len(values) > 1
+        for value in dict.fromkeys((sum(values), *(values if many else ()))):
             for instead in MISTAKEN[unit]:
                 read_g = value * factor(instead)
                 left_fraction = abs(test.unaccounted_g + value * factor(unit) - read_g) / test.purchased_g
                 if read_g >= LEAST_PART_G and left_fraction <= test.tolerance_fraction:
-                    what = f"{part.stated.name}, {value:.10g} {unit}"
+                    what = (
+                        f"{part.stated.name}, {value:.10g} {unit}{' together' if many and value == sum(values) else ''}"
+                    )
                     yield Slip(left_fraction, what, f"{value:.10g} {instead}", part.stated.name)
 
 
