@@ -18,6 +18,7 @@ from fastapi import FastAPI
 from service.api.browsers import Browsers
 from service.api.calculation_list import list_operation
 from service.api.calculations import CalculationEndpoint, Kitchen, calculation_operation
+from service.api.cut_list import cut_operation
 from service.api.docs_page import undocumented_routes
 from service.api.document import document
 from service.api.ingredient_list import ingredient_operation
@@ -89,6 +90,7 @@ def create_app(
         list_operation(calculations, book),
         UNITS,
         ingredient_operation(book),
+        cut_operation(book),
         *rule_operations(book, kitchen.today),
         *running_operations(readiness),
     )

@@ -14,7 +14,7 @@ from service.api.routes import Tag
 from service.quantities.models import Answer, written
 
 REFERENCE = Tag(
-    "reference", "What calculations build on: units, ingredients, and rules with their history and sources."
+    "reference", "What calculations build on: units, ingredients, cuts, and rules with their history and sources."
 )
 READING_PROBLEMS = (
     "unreadable-query", "not-acceptable", "uri-too-long", "invalid-request", "headers-too-large", "internal-error",

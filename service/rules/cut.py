@@ -10,6 +10,9 @@ from service.rules.vocabulary import Animal, Evidence
 CutKind = Literal["cut", "trimming", "product"]
 """cut: a piece as it is bought. trimming: fat or ground meat. product: cured, cooked or stuffed already."""
 
+PartKind = Literal["meat", "fat", "bone", "skin", "connective_tissue", "scrap", "trim"]
+"""What a part of a cut is made of. trim: meat and fat that came off together. scrap: what nobody eats."""
+
 WeightStage = Literal["as_purchased", "trimmed", "cured", "cooked", "sold"]
 """At which point of the work a weight was taken."""
 
@@ -72,6 +75,8 @@ class PartShare(ShareReading):
 
     part: str = Field(min_length=3, max_length=80)
     """Bone, skin, fat, usable meat."""
+    consists_of: tuple[PartKind, ...] = ()
+    """What was weighed together for it; empty where other tests do not cut it that way."""
 
 
 class YieldShare(ShareReading):
@@ -102,6 +107,15 @@ class Composition(Reading):
     """Sodium, where that was read; null where it was not."""
 
 
+class SodiumReading(Reading):
+    """Sodium alone, where water, protein and fat were not read with it."""
+
+    of: str = Field(min_length=3, max_length=80)
+    """Which part, in which state."""
+    sodium_mg_per_100g: Annotated[float, Field(ge=0, le=40_000)]
+    """Sodium."""
+
+
 class Cut(Row):
     """One cut, trimming or product, with all that was published of it."""
 
@@ -113,6 +127,8 @@ class Cut(Row):
     """What it is."""
     animal: Animal
     """The animal or bird."""
+    bone_in: bool | None = None
+    """Whether there is bone in it; null where the name leaves that open."""
     item_number: str | None = Field(default=None, pattern=r"^[0-9]{2,4}[A-Z]?$")
     """Item number of the Institutional Meat Purchase Specifications; null where it has none here."""
     item_source: str | None = Field(default=None, min_length=5)
@@ -131,6 +147,8 @@ class Cut(Row):
     """What was left of it after each step."""
     compositions: tuple[Composition, ...] = ()
     """Water, protein and fat."""
+    sodiums: tuple[SodiumReading, ...] = ()
+    """Sodium that was read alone."""
     note: str = ""
     """What else a kitchen should know."""
 
@@ -143,4 +161,4 @@ class Cut(Row):
     @property
     def readings(self) -> tuple[Reading, ...]:
         """Everything that a source says of it."""
-        return (*self.weights, *self.sizes, *self.parts, *self.yields, *self.compositions)
+        return (*self.weights, *self.sizes, *self.parts, *self.yields, *self.compositions, *self.sodiums)

@@ -11,7 +11,8 @@ from service.rules.book import RuleBook
 from tests.api.problem_checks import codes_of, problem_of
 
 KEPT = [
-    "/v1/units", "/v1/calculations", "/v1/ingredients", "/v1/ingredients?kind=salt", "/v1/rules",
+    "/v1/units", "/v1/calculations", "/v1/ingredients", "/v1/ingredients?kind=salt", "/v1/cuts",
+    "/v1/cuts?animal=lamb", "/v1/cuts?item_number=9999", "/v1/rules",
     "/v1/rules?jurisdiction=US&on=2026-12-01", "/openapi.json", "/docs", "/docs/docs.js",
 ]  # fmt: skip
 

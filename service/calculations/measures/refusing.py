@@ -1,8 +1,8 @@
 """Why a kitchen measure has no weight, and what can be stated in its place."""
 
 import re
-from difflib import get_close_matches
 
+from service.calculations.near_ids import near_ids
 from service.calculations.refusals import Impossible
 from service.quantities.bands import rounded_down, rounded_up
 from service.rules.book import RuleBook
@@ -27,35 +27,13 @@ NO_SWAP = "It takes the place of no other ingredient."
 BY_LABEL = re.compile(r"cur(e|ing)|pink|p(ö|oe|o)kel", re.IGNORECASE)
 """Names of mixtures that are sold with a strength on the label (common practice, no source)."""
 
-OFFERED_MATCHES, MOST_WORDS = 5, 4
-ALIKE_FRACTION = 0.8
-"""How much of two words is the same where one is taken for the other misspelled."""
-SHORTEST_BEGINNING, SHORTEST_PART = 3, 4
-"""From so many letters on, a word may begin another, or stand inside: starch in cornstarch, but not ice in spice."""
 FORMS = frozenset(("dried", "ground", "powder", "seed", "whole"))
 """Words that say the form of many things: beside another word they make nothing near."""
 
 
 def nearest_ids(book: RuleBook, words: str) -> tuple[str, ...]:
-    """Ids that look like these words or hold some of them, nearest first: all of them where one word is asked for."""
-    asked = re.findall(r"[a-z0-9]+", words.lower())[:MOST_WORDS]
-    alike = get_close_matches("-".join(asked), book.ingredients, n=OFFERED_MATCHES, cutoff=ALIKE_FRACTION)
-    vocabulary = {part for id in book.ingredients for part in id.split("-")}
-    telling = [word for word in asked if word not in FORMS] or asked
-    meant = [_meant_by(word.removesuffix("s"), vocabulary) for word in telling]
-    hits = {id: sum(not parts.isdisjoint(id.split("-")) for parts in meant) for id in book.ingredients}
-    sharing = sorted((id for id in hits if hits[id]), key=lambda id: -hits[id])
-    near = tuple(dict.fromkeys([*alike, *sharing]))
-    return near if len(asked) == 1 else near[:OFFERED_MATCHES]
-
-
-def _meant_by(word: str, vocabulary: set[str]) -> set[str]:
-    """The words of ids that hold this one, or else look like it."""
-    if len(word) < SHORTEST_BEGINNING:
-        return vocabulary & {word}
-    inside = len(word) >= SHORTEST_PART
-    holding = {part for part in vocabulary if part.startswith(word) or (inside and word in part)}
-    return holding or {*get_close_matches(word, vocabulary, cutoff=ALIKE_FRACTION)}
+    """Ids of ingredients near these words."""
+    return near_ids(book.ingredients, words, telling_little=FORMS)
 
 
 def unknown_ingredient(book: RuleBook, id: str) -> Impossible:

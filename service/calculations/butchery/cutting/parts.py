@@ -1,0 +1,143 @@
+"""The parts of a piece as the caller states them, and what they come to in grams."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from math import fsum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from service.quantities.models import IfStated, Name, Request
+from service.quantities.quantity import Mass
+from service.rules.cut import PartKind
+
+Use = Literal["cure", "cook", "sell", "grind", "keep", "render", "stock", "waste", "loss"]
+"""What becomes of a part. grind: ground raw. keep: put by for later. loss: purge, drip and drying that were weighed."""
+
+AS_MEAT: frozenset[Use] = frozenset(("cure", "cook", "sell", "grind", "keep"))
+"""Eaten or sold as meat."""
+USABLE: frozenset[Use] = AS_MEAT | {"render", "stock"}
+"""For eating or selling in any form."""
+
+MOST_PARTS, MOST_WEIGHINGS = 40, 50
+
+Weighings = Annotated[list[Mass], Field(max_length=MOST_WEIGHINGS)]
+
+
+class StatedPart(Request):
+    """A part, what it is for, and what it weighs."""
+
+    name: Name
+    """What you call it."""
+    use: Use
+    """What becomes of it: cure, cook, sell, grind (raw), keep (for later), render, stock, waste, or a loss that was
+    weighed (purge, drip)."""
+    weights: Weighings = Field(default=[])
+    """Its weighings, one or several, in any mix of units. Left out or empty: it was not weighed, which is not none."""
+    what: IfStated[PartKind] = None
+    """What it is made of; needed to hold it against published shares."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part in grams."""
+
+    stated: StatedPart
+    g: float | None
+    """None where it was not weighed."""
+
+
+@dataclass(frozen=True)
+class CutUp:
+    """A piece and everything that it was cut into, in grams."""
+
+    purchased: Mass
+    parts: tuple[Part, ...]
+    tolerance_fraction: float
+    step_g: float
+    """The smallest step of the scale; 0 where it is not stated."""
+
+    @cached_property
+    def purchased_g(self) -> float:
+        return self.purchased.g
+
+    @cached_property
+    def parts_g(self) -> float:
+        """All that was weighed, but for losses."""
+        return fsum(part.g for part in self.parts if part.g and part.stated.use != "loss")
+
+    @cached_property
+    def loss_g(self) -> float:
+        return fsum(part.g for part in self.parts if part.g and part.stated.use == "loss")
+
+    @cached_property
+    def unaccounted_g(self) -> float:
+        """What was bought, less parts and losses; negative where they weigh more."""
+        return self.purchased_g - self.parts_g - self.loss_g
+
+    @cached_property
+    def weighings(self) -> int:
+        """How often something was laid on the scale, the purchase among them."""
+        return 1 + sum(len(part.stated.weights) for part in self.parts)
+
+    @cached_property
+    def unweighed(self) -> tuple[str, ...]:
+        """Names of the parts that were not weighed."""
+        return tuple(part.stated.name for part in self.parts if part.g is None)
+
+    @cached_property
+    def left_over_g(self) -> float:
+        """The most that all parts that were not weighed can come to together."""
+        return max(self.unaccounted_g + self.resolution_g, 0.0) if self.unweighed else 0.0
+
+    @cached_property
+    def resolution_g(self) -> float:
+        return resolution_g(self.step_g, weighings=self.weighings)
+
+    @cached_property
+    def tolerance_g(self) -> float:
+        return self.tolerance_fraction * self.purchased_g
+
+
+def cut_up(purchased: Mass, stated: list[StatedPart], scale_step: Mass | None, *, tolerance_fraction: float) -> CutUp:
+    """Everything in grams."""
+    parts = tuple(Part(one, fsum(each.g for each in one.weights) if one.weights else None) for one in stated)
+    return CutUp(purchased, parts, tolerance_fraction, scale_step.g if scale_step else 0.0)
+
+
+def resolution_g(step_g: float, *, weighings: int) -> float:
+    r"""How far a sum of weighings may be off by the steps of the scale alone.
+
+    .. math:: resolution = weighings \times step / 2
+
+    Parameters
+    ----------
+    step_g : float
+        Smallest step that the scale shows [g]
+    weighings : int
+        How often something was laid on it
+
+    Returns
+    -------
+    resolution_g : float
+        The most that all half steps come to together [g]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    The worst case: every weighing off by half a step, all to one side. How well the scale is
+    adjusted is another matter.
+
+    Examples
+    --------
+    >>> resolution_g(5.0, weighings=7)
+    17.5
+
+    References
+    ----------
+    A reading rounded to a step is off by half of it at most, and errors of one sign add up (by definition).
+    """
+    return weighings * step_g / 2
