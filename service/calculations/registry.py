@@ -7,6 +7,7 @@ from service.calculations.curing.dose import DOSE
 from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
 from service.calculations.measures.weigh import WEIGH
+from service.calculations.seasoning.scale import SCALE
 
 CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
@@ -15,4 +16,5 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     TIME,
     SOAK,
     WEIGH,
+    SCALE,
 )

@@ -33,7 +33,7 @@ weighed."""
 
 CURE_NAME = re.compile(
     r"nitri+e?t|nitra+t|na_?no_?[23]|k_?no_?[23]|nit(ro|re|er)([\W_]|$)|sal[ti]?[\s_-]*pi?[eê]t|salitre|saltpet|saletra"
-    r"|(^|[\W_\d])cur(e|ing)|(?<!epi)cure([\W_\d]|$)|sal de cura|sal curante|sel rose|salaison|p(ö|oe|o|e)k(el|lo)"
+    r"|(^|[\W_\d])cur(e|ing)|(?<!epi)cure([\W_\d]|$)|sal de cura|sal curante|sel ros[eé]|salaison|p(ö|oe|o|e)k(el|lo)"
     r"|[ck]olorozo|umr(ö|oe)t|\bsale? rosa|\brosa\w*[\s_-]*salz|\bnps\b|prague?[\s_-]*(powder|salt)|sal[eé]trom|\bledek"
     r"|pink[\s_-]*(salt|powder)|tinted|(#|\bno\.?)[\s_-]*[12]\b|\b(e|ins)[\s_-]?2(49|5[0-2])"
     r"|celery[\s,_-]*(juice|powder|extract|concentrate)|powdered celery|(cultured|fermented)[\s_-]*(celery|vegetable)"
