@@ -11,7 +11,7 @@ from service.calculations.seasoning.scaling.explaining import sources_of, steps_
 from service.calculations.seasoning.scaling.limiting import limits_of
 from service.calculations.seasoning.scaling.lines import lines_of
 from service.calculations.seasoning.scaling.recipe import MOST_LIMITS, MOST_LINES, Limit, RecipeLine
-from service.calculations.seasoning.scaling.reckoning import Recipe
+from service.calculations.seasoning.scaling.reckoning import Recipe, recipe_of
 from service.calculations.seasoning.scaling.refusing import REASONS
 from service.calculations.seasoning.scaling.showing import limits_told, lines_told, liquid_told, salt_told
 from service.calculations.seasoning.scaling.telling import (
@@ -97,9 +97,9 @@ def scale(request: ScaleRequest, book: RuleBook) -> ScaleAnswer:
         ScaleAnswer,
         factor_ratio=recipe.by_ratio,
         limits=limits_told(recipe, units),
-        meat=told_weight(recipe.meat_g * recipe.by_ratio, units),
+        meat=told_weight(recipe.meat_g, recipe.by_ratio, units),
         lines=lines_told(recipe, units),
-        weight=told_band(recipe.scaled(recipe.weight), units),
+        weight=told_band(recipe.weight, recipe.by_ratio, units),
         salt=salt_told(recipe, units),
         liquid=liquid_told(recipe, units),
         advice=advice_for(recipe),
@@ -117,7 +117,7 @@ def _recipe(request: ScaleRequest, book: RuleBook) -> Recipe:
     lines = lines_of(written, book)
     held = limits_of(request.meat, lines, limits, book)
     step = request.scale_step
-    return Recipe(request.meat.g, lines, held, None if step is None else scale_of(step))
+    return recipe_of(request.meat.g, lines, held, None if step is None else scale_of(step))
 
 
 SCALE = Calculation(

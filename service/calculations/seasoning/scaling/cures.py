@@ -1,6 +1,9 @@
 """What carries nitrite or nitrate, or may: it is not scaled, by whatever name it stands in a recipe."""
 
 import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Literal
 from unicodedata import category, normalize
 
 from service.calculations.curing.checking.contents import CURE_NAME, ROCK_SALT
@@ -17,39 +20,46 @@ STRENGTH = re.compile(r"[0-9]")
 VEGETABLE = "celery"
 """The id of a curing salt that is, as a word, the fresh vegetable."""
 
+Nature = Literal["cure", "doubtful", "harmless"]
+NAMES_KEPT = 1024
 
-def require_no_cure(lines: tuple[RecipeLine, ...], limits: tuple[Limit, ...], book: RuleBook) -> None:
+
+def require_no_cure(lines: Sequence[RecipeLine], limits: Sequence[Limit], book: RuleBook) -> None:
     """Raises Impossible (carries_nitrite, may_be_curing_salt) and names every line."""
-    stated = [(f"line {place}", line.ingredient) for place, line in enumerate(lines, 1)]
-    stated += [("at_hand", limit.ingredient) for limit in limits if isinstance(limit, IngredientAtHand)]
-    cures = [f'{where} ("{name}")' for where, name in stated if is_cure(name, book)]
-    doubtful = [f'{where} ("{name}")' for where, name in stated if may_be_cure(name, book)]
-    is_all = all(is_cure(line.ingredient, book) or may_be_cure(line.ingredient, book) for line in lines)
+    natures = [nature_of(line.ingredient, book) for line in lines]
+    named = [limit.ingredient for limit in limits if isinstance(limit, IngredientAtHand)]
+    told = [*natures, *(nature_of(name, book) for name in named)]
+    if told.count("harmless") == len(told):
+        return
+    places = [*(f'line {place} ("{line.ingredient}")' for place, line in enumerate(lines, 1))]
+    places += [f'at_hand ("{name}")' for name in named]
+    cures = [place for place, nature in zip(places, told, strict=True) if nature == "cure"]
+    doubtful = [place for place, nature in zip(places, told, strict=True) if nature == "doubtful"]
+    is_all = "harmless" not in natures
     if cures:
         raise carries_nitrite(cures, doubtful, is_all=is_all)
-    if doubtful:
-        raise may_be_curing_salt(doubtful, is_all=is_all)
+    raise may_be_curing_salt(doubtful, is_all=is_all)
 
 
-def is_cure(name: str, book: RuleBook) -> bool:
-    """Whether it is a curing salt, or anything else that brings nitrite or nitrate."""
+def nature_of(name: str, book: RuleBook) -> Nature:
+    """Whether it brings nitrite or nitrate, may do so, or does not. An id of the table is what it is."""
     listed = book.ingredients.get(key_of(name))
     if listed is not None:
-        return listed.kind == "curing_salt"
-    plain = plain_name(name)
-    if key_of(plain) in book.premixes and key_of(plain) != VEGETABLE:
-        return True
-    rest = PINK_SALT.sub(" ", plain)
-    has_strength = rest != plain and not ROCK_SALT.search(plain) and STRENGTH.search(rest)
-    return bool(CURE_NAME.search(rest) or has_strength)
+        return "cure" if listed.kind == "curing_salt" else "harmless"
+    key = key_of(plain_name(name))
+    return "cure" if key in book.premixes and key != VEGETABLE else nature_by_name(name)
 
 
-def may_be_cure(name: str, book: RuleBook) -> bool:
-    """Whether its name is that of a curing salt and of a rock salt."""
+@lru_cache(maxsize=NAMES_KEPT)
+def nature_by_name(name: str) -> Nature:
+    """The same by the words of a name alone."""
     plain = plain_name(name)
-    if is_cure(name, book):
-        return False
-    return key_of(name) not in book.ingredients and bool(PINK_SALT.search(plain)) and not ROCK_SALT.search(plain)
+    rest, found = PINK_SALT.subn(" ", plain)
+    if CURE_NAME.search(rest):
+        return "cure"
+    if not found or ROCK_SALT.search(plain):
+        return "harmless"
+    return "cure" if STRENGTH.search(rest) else "doubtful"
 
 
 def plain_name(name: str) -> str:

@@ -9,7 +9,7 @@ from service.calculations.seasoning.scaling.limiting import Held, room_l_of, roo
 from service.calculations.seasoning.scaling.lines import Line
 from service.calculations.seasoning.scaling.recipe import Pieces, VesselAtHand
 from service.calculations.seasoning.scaling.reckoning import Recipe
-from service.calculations.seasoning.scaling.salting import sodium_of
+from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT
 
 DENSITY_SOURCE = "Density of raw meat: 1.0635 to 1.0672 kg/l, a review of meat technology on a public page (reported)"
 MOLAR_SOURCE = f"Salt from sodium: molar masses {SODIUM_CHLORIDE} and {SODIUM} g/mol (from memory)"
@@ -70,7 +70,7 @@ def _salt_lines(recipe: Recipe) -> Iterator[str]:
                 f"{_band(recipe.scaled(salt))}."
             )
     every = recipe.scaled(recipe.salting.every)
-    sodium_g = sodium_of(every).typical_g
+    sodium_g = every.typical_g * SODIUM_OF_SALT
     known = "" if recipe.salting.is_known else "at least "
     yield (
         f"Salt: {known}{_band(every)}, {_n(100 * recipe.salting.every.typical_g / recipe.meat_g)} percent of the meat; "

@@ -1,12 +1,11 @@
 """What there is, and by how much the recipe can be made of it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import fsum
 from typing import NamedTuple
 
 from service.calculations.measures.spoons import Grams, Number
-from service.calculations.seasoning.scaling.lines import Line, Litres, weighed
+from service.calculations.seasoning.scaling.lines import NOTHING, Line, Litres, weighed
 from service.calculations.seasoning.scaling.recipe import (
     Amount,
     IngredientAtHand,
@@ -38,8 +37,7 @@ class Factor(NamedTuple):
         return self.low_ratio == self.high_ratio
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(NamedTuple):
     """One limit, and the factor that it would allow by itself."""
 
     asked: Limit
@@ -142,7 +140,7 @@ def _of_ingredient(limit: IngredientAtHand, lines: tuple[Line, ...], book: RuleB
     those = [line for line in lines if line.key == key]
     if not those:
         raise no_such_line(name, [line.written.ingredient for line in lines])
-    grams = weighed(amount, name, f'at_hand ("{name}")', book)
+    grams = weighed(amount, those[0].ingredient, name, f'at_hand ("{name}")', book)
     value, unit = _told(amount, those[0])
     if all(_sort(line.written.amount) == _sort(amount) for line in those):
         ratio = _size(amount) / fsum(_size(line.written.amount) for line in those)
@@ -154,9 +152,9 @@ def _of_ingredient(limit: IngredientAtHand, lines: tuple[Line, ...], book: RuleB
 
 def together(several: Sequence[Grams]) -> Grams:
     """Bands added up, lightest with lightest; the order does not matter."""
-    return Grams(
-        fsum(one.low_g for one in several), fsum(one.typical_g for one in several), fsum(one.high_g for one in several)
-    )
+    if len(several) < 2:
+        return several[0] if several else NOTHING
+    return Grams(*map(fsum, zip(*several, strict=True)))
 
 
 def _sort(amount: Amount) -> str:

@@ -1,7 +1,6 @@
 """Every line of a recipe in grams, with its band, its salt and the room it takes."""
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -25,6 +24,9 @@ PLAIN_SALT = re.compile(
 """Names of salt that is salt and nothing else. A pink one comes here only as a Himalayan one."""
 
 
+NOTHING = Grams(0.0, 0.0, 0.0)
+
+
 class Litres(NamedTuple):
     """Room between two sides."""
 
@@ -33,8 +35,7 @@ class Litres(NamedTuple):
     high_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of the recipe, weighed as well as its words allow."""
 
     place: int
@@ -47,6 +48,8 @@ class Line:
     """As written, before it is scaled."""
     salt_fraction: float | None
     """Salt in it by weight, reckoned from sodium; None where that is not known."""
+    by_measure: bool
+    """Whether it is stated by spoon, cup or piece, so that its weight is a band."""
 
     @property
     def is_salt(self) -> bool:
@@ -54,11 +57,6 @@ class Line:
         if self.ingredient is not None:
             return self.ingredient.kind == "salt"
         return is_plain_salt(self.key)
-
-    @property
-    def by_measure(self) -> bool:
-        """Whether it is stated by spoon, cup or piece, so that its weight is a band."""
-        return isinstance(self.written.amount, Pieces) or self.written.amount.is_volume
 
     @property
     def salt(self) -> Grams | None:
@@ -104,23 +102,30 @@ def lines_of(written: tuple[RecipeLine, ...], book: RuleBook) -> tuple[Line, ...
 
 
 def _line(place: int, written: RecipeLine, book: RuleBook) -> Line:
-    key = key_of(written.ingredient)
+    name, amount = written.ingredient, written.amount
+    key = key_of(name)
     listed = book.ingredients.get(key)
-    grams = weighed(written.amount, written.ingredient, f"Line {place}", book)
-    return Line(place, written, key, listed, grams, _salt_fraction(written, key, listed))
+    by_measure = isinstance(amount, Pieces) or amount.is_volume
+    grams = weighed(amount, listed, name, f"Line {place}", book)
+    return Line(place, written, key, listed, grams, _salt_fraction(written, key, listed), by_measure)
 
 
-def weighed(amount: Amount, name: str, where: str, book: RuleBook) -> Grams:
+def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, book: RuleBook) -> Grams:
     """Grams of an amount. Raises Impossible where that kind of amount has no weight."""
-    by_piece = isinstance(amount, Pieces)
-    if not isinstance(amount, Pieces) and not amount.is_volume:
-        return Grams(amount.g, amount.g, amount.g)
-    listed = book.ingredients.get(key_of(name))
+    if isinstance(amount, Pieces):
+        if listed is None:
+            raise unknown_measure(book, where, name, by_piece=True)
+        if listed.piece is None:
+            raise no_measure(listed, where, by_piece=True)
+        return grams_of_pieces(listed, amount.count)
+    if not amount.is_volume:
+        mass_g = amount.g
+        return Grams(mass_g, mass_g, mass_g)
     if listed is None:
-        raise unknown_measure(book, where, name, by_piece=by_piece)
-    if not (listed.piece if by_piece else listed.readings):
-        raise no_measure(listed, where, by_piece=by_piece)
-    return grams_of_pieces(listed, amount.count) if isinstance(amount, Pieces) else grams_of(listed, amount)
+        raise unknown_measure(book, where, name, by_piece=False)
+    if not listed.readings:
+        raise no_measure(listed, where, by_piece=False)
+    return grams_of(listed, amount)
 
 
 def _salt_fraction(written: RecipeLine, key: str, listed: Ingredient | None) -> float | None:

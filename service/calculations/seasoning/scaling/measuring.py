@@ -41,12 +41,8 @@ class Near(NamedTuple):
 
     value: Number
     unit: str
-    exact: Number
-
-    @property
-    def off_ratio(self) -> Number:
-        """How far it is off, either way."""
-        return abs(self.value / self.exact - 1)
+    off_ratio: float
+    """How much more it is than the exact one; below zero it is less."""
 
 
 def nearest_measure(line: Line, by_ratio: float) -> Near | None:
@@ -63,15 +59,19 @@ def nearest_measure(line: Line, by_ratio: float) -> Near | None:
 
 def _marked(base: Number, marks: Sequence[Mark]) -> Near | None:
     """The coarsest measure that is close, else the closest."""
-    told = [_to_step(base / mark.holds, mark.step, mark.unit) for mark in marks if base >= mark.least]
-    near = [one for one in told if one is not None]
-    return next((one for one in near if one.off_ratio <= CLOSE_RATIO), min(near, key=_off_ratio, default=None))
+    best: Near | None = None
+    for mark in marks:
+        if base < mark.least:
+            continue
+        near = _to_step(base / mark.holds, mark.step, mark.unit)
+        if near is not None and abs(near.off_ratio) <= CLOSE_RATIO:
+            return near
+        if near is not None and (best is None or abs(near.off_ratio) < abs(best.off_ratio)):
+            best = near
+    return best
 
 
 def _to_step(exact: Number, step: Number, unit: str) -> Near | None:
-    near = Near(round(round(exact / step) * step, 9), unit, exact)
-    return near if near.off_ratio <= ROUGH_RATIO else None
-
-
-def _off_ratio(near: Near) -> Number:
-    return near.off_ratio
+    value = round(exact / step) * step
+    off_ratio = value / exact - 1
+    return Near(value, unit, off_ratio) if -ROUGH_RATIO <= off_ratio <= ROUGH_RATIO else None

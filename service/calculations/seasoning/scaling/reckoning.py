@@ -1,7 +1,6 @@
 """A recipe, what there is of it, and the factor: everything that the answer is told from."""
 
-from dataclasses import dataclass
-from functools import cached_property
+from typing import NamedTuple
 
 from service.calculations.curing.warning import COARSE_SHARE
 from service.calculations.measures.spoons import Grams
@@ -15,24 +14,25 @@ from service.quantities.quantity import Weight
 from service.quantities.scale import Scale
 
 
-@dataclass(frozen=True)
-class Recipe:
-    """A recipe with its lines in grams."""
+class Recipe(NamedTuple):
+    """A recipe with its lines in grams, and the factor."""
 
     meat_g: float
     """As written."""
     lines: tuple[Line, ...]
     held: tuple[Held, ...]
     scale: Scale | None
-
-    @cached_property
-    def by_ratio(self) -> float:
-        """What everything is multiplied by."""
-        return tightest_ratio(self.held)
-
-    @cached_property
-    def salting(self) -> Salting:
-        return salting_of(self.lines)
+    by_ratio: float
+    """What everything is multiplied by."""
+    salting: Salting
+    steps: tuple[int, ...]
+    """How many steps of the scale each line is, to the nearest; empty without a scale."""
+    under_step: tuple[int, ...]
+    """Lines that weigh less than one step of the scale."""
+    spooned_salts: tuple[int, ...]
+    """Lines of salt that are not weighed."""
+    seasoned: tuple[int, ...]
+    """Lines that may bring an allergen in."""
 
     @property
     def weight(self) -> Grams:
@@ -48,38 +48,22 @@ class Recipe:
     def scale_name(self) -> str:
         return self.scale.name if self.scale else ""
 
-    def shown(self, line: Line) -> Weight | None:
+    def to_weigh(self, line: Line) -> Weight | None:
         """What the scale shows of a line; nothing without a scale, or under its step."""
         if self.scale is None or line.place in self.under_step:
             return None
-        return made(Weight, value=self.scale.nearest(line.grams.typical_g * self.by_ratio), unit=self.scale.unit)
+        return made(Weight, value=self.scale.reading(self.steps[line.place - 1]), unit=self.scale.unit)
 
-    @cached_property
+    @property
     def coarse(self) -> bool:
         """Whether the step of the scale changes a line by more than a twentieth."""
         if self.scale is None:
             return False
-        scale = self.scale
-        weights_g = [line.grams.typical_g * self.by_ratio for line in self.lines]
-        shown_g = [scale.steps_nearest(weight_g) * scale.step_g for weight_g in weights_g]
-        return any(abs(a - b) > COARSE_SHARE * b for a, b in zip(shown_g, weights_g, strict=True))
-
-    @cached_property
-    def under_step(self) -> tuple[int, ...]:
-        """Lines that weigh less than one step of the scale."""
-        scale, by_ratio = self.scale, self.by_ratio
-        if scale is None:
-            return ()
-        return tuple(line.place for line in self.lines if scale.steps_down(line.grams.typical_g * by_ratio) < 1)
-
-    @cached_property
-    def spooned_salts(self) -> tuple[int, ...]:
-        return tuple(line.place for line in self.lines if line.is_salt and line.by_measure)
-
-    @cached_property
-    def seasoned(self) -> tuple[int, ...]:
-        """Lines that may bring an allergen in."""
-        return tuple(line.place for line in self.lines if may_carry_allergens(line))
+        per_step_g = self.scale.step_g / self.by_ratio
+        return any(
+            abs(steps * per_step_g - line.grams.typical_g) > COARSE_SHARE * line.grams.typical_g
+            for steps, line in zip(self.steps, self.lines, strict=True)
+        )
 
     def places_of(self, name: str) -> tuple[int, ...]:
         """The lines of one ingredient."""
@@ -87,7 +71,20 @@ class Recipe:
         return tuple(line.place for line in self.lines if line.key == key)
 
 
-def may_carry_allergens(line: Line) -> bool:
+def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], scale: Scale | None) -> Recipe:
+    """The recipe with its factor, and what is to be said of its lines."""
+    by_ratio = tightest_ratio(held)
+    scales = () if scale is None else tuple((scale, line.grams.typical_g * by_ratio) for line in lines)
+    return Recipe(
+        meat_g, lines, held, scale, by_ratio, salting_of(lines),
+        steps=tuple(scale.steps_nearest(mass_g) for scale, mass_g in scales),
+        under_step=tuple(place for place, (scale, mass_g) in enumerate(scales, 1) if scale.steps_down(mass_g) < 1),
+        spooned_salts=tuple(line.place for line in lines if line.by_measure and line.is_salt),
+        seasoned=tuple(line.place for line in lines if _may_carry_allergens(line)),
+    )  # fmt: skip
+
+
+def _may_carry_allergens(line: Line) -> bool:
     """Anything but salt, sugar and water: the same as for a single measure."""
     listed = line.ingredient
     if listed is None:

@@ -1,6 +1,6 @@
 """The salt of a recipe: its own, what powders and sauces bring, and what is not known."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.calculations.measures.sodium import SODIUM, SODIUM_CHLORIDE
 from service.calculations.measures.spoons import Grams
@@ -8,25 +8,22 @@ from service.calculations.seasoning.scaling.limiting import together
 from service.calculations.seasoning.scaling.lines import Line, scaled
 
 SODIUM_OF_SALT = SODIUM / SODIUM_CHLORIDE
+"""Sodium in salt, or in what was reckoned as salt."""
 
 
-@dataclass(frozen=True, slots=True)
-class Salting:
+class Salting(NamedTuple):
     """Salt as written, before it is scaled."""
 
     own: Grams
     """Of lines that are salt."""
     brought: Grams
     """Of everything else whose salt is known."""
+    every: Grams
+    """All that is known."""
     unknown: tuple[Line, ...]
     """Lines of which nobody knows the salt."""
     water: Grams | None
     """Liquids in which salt dissolves; None where there are none."""
-
-    @property
-    def every(self) -> Grams:
-        """All that is known."""
-        return together((self.own, self.brought))
 
     @property
     def is_known(self) -> bool:
@@ -40,20 +37,17 @@ class Salting:
 
 def salting_of(lines: tuple[Line, ...]) -> Salting:
     """The salt of all lines."""
-    own: list[Grams] = []
-    brought: list[Grams] = []
-    for line in lines:
-        salt = line.salt
-        if salt is not None:
-            (own if line.is_salt else brought).append(salt)
+    salted = [line for line in lines if line.salt_fraction]
+    own = [_salt(line) for line in salted if line.is_salt]
+    brought = [_salt(line) for line in salted if not line.is_salt]
     unknown = tuple(line for line in lines if line.salt_fraction is None)
     water = [line.grams for line in lines if line.is_watery]
-    return Salting(together(own), together(brought), unknown, together(water) if water else None)
+    every = together([*own, *brought])
+    return Salting(together(own), together(brought), every, unknown, together(water) if water else None)
 
 
-def sodium_of(salt: Grams) -> Grams:
-    """The sodium in salt, or that was reckoned as salt."""
-    return scaled(salt, SODIUM_OF_SALT)
+def _salt(line: Line) -> Grams:
+    return scaled(line.grams, line.salt_fraction or 0.0)
 
 
 def brine_strength_percent(salt_g: float, *, water_g: float) -> float:

@@ -6,8 +6,9 @@ from service.calculations.seasoning.scaling.lines import Line
 from service.calculations.seasoning.scaling.measuring import nearest_measure
 from service.calculations.seasoning.scaling.recipe import Pieces
 from service.calculations.seasoning.scaling.reckoning import Recipe
-from service.calculations.seasoning.scaling.salting import brine_strength_percent, sodium_of
+from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT, brine_strength_percent
 from service.calculations.seasoning.scaling.telling import (
+    NO_WEIGHT,
     FactorBand,
     LimitTold,
     LineName,
@@ -23,7 +24,8 @@ from service.calculations.seasoning.scaling.telling import (
     told_open,
     told_percent,
 )
-from service.quantities.models import made
+from service.quantities.bands import WeightBand
+from service.quantities.models import holding, made
 from service.quantities.quantity import Units
 from service.quantities.units import factor
 
@@ -56,19 +58,26 @@ def lines_told(recipe: Recipe, units: Units) -> tuple[ScaledLine, ...]:
 
 
 def _line(line: Line, recipe: Recipe, units: Units) -> ScaledLine:
-    salt = line.salt
-    return made(
-        ScaledLine,
-        line=line.place,
-        ingredient=line.written.ingredient,
-        id=None if line.ingredient is None else line.ingredient.id,
-        as_written=_written(line),
-        weight=told_band(recipe.scaled(line.grams), units),
-        to_weigh=recipe.shown(line),
-        percent_of_meat=_percent(line.grams, recipe),
-        salt=None if salt is None else told_band(recipe.scaled(salt), units),
-        nearest_measure=_near(line, recipe),
-    )
+    weight, listed = told_band(line.grams, recipe.by_ratio, units), line.ingredient
+    fields = {
+        "line": line.place,
+        "ingredient": line.written.ingredient,
+        "id": None if listed is None else listed.id,
+        "as_written": _written(line),
+        "weight": weight,
+        "to_weigh": recipe.to_weigh(line),
+        "percent_of_meat": _percent(line.grams, recipe),
+        "salt": _salt(line, weight, recipe, units),
+        "nearest_measure": _near(line, recipe),
+    }
+    return holding(ScaledLine, fields)
+
+
+def _salt(line: Line, weight: WeightBand, recipe: Recipe, units: Units) -> WeightBand | None:
+    share = line.salt_fraction
+    if share is None or share == 1:
+        return None if share is None else weight
+    return told_band(line.grams, recipe.by_ratio * share, units) if share else NO_WEIGHT[units]
 
 
 def _written(line: Line) -> ToldAmount:
@@ -79,34 +88,32 @@ def _written(line: Line) -> ToldAmount:
 
 
 def _percent(grams: Grams, recipe: Recipe) -> PercentBand:
-    meat_g = recipe.meat_g
-    return told_percent(100 * grams.low_g / meat_g, 100 * grams.typical_g / meat_g, 100 * grams.high_g / meat_g)
+    per_g = 100 / recipe.meat_g
+    return told_percent(grams.low_g * per_g, grams.typical_g * per_g, grams.high_g * per_g)
 
 
 def _near(line: Line, recipe: Recipe) -> NearestMeasure | None:
     near = nearest_measure(line, recipe.by_ratio)
     if near is None:
         return None
-    off_percent = round(100 * (near.value / near.exact - 1), 1)
-    return made(NearestMeasure, value=near.value, unit=near.unit, off_percent=off_percent)
+    value, unit, off_ratio = near
+    return made(NearestMeasure, value=round(value, 9), unit=unit, off_percent=round(100 * off_ratio, 1))
 
 
 def salt_told(recipe: Recipe, units: Units) -> SaltTold:
     """All salt and sodium, and the lines of which nobody knows it."""
-    salting, is_known = recipe.salting, recipe.salting.is_known
-    every = recipe.scaled(salting.every)
-    percent = _percent(salting.every, recipe)
+    salting, is_known, by_ratio = recipe.salting, recipe.salting.is_known, recipe.by_ratio
     return made(
         SaltTold,
         verdict="known" if is_known else "cannot_tell",
         not_known=tuple(
             made(LineName, line=line.place, ingredient=line.written.ingredient) for line in salting.unknown
         ),
-        weight=told_open(every, units, is_known=is_known),
-        percent_of_meat=opened(percent, is_known=is_known),
-        of_salts=told_band(recipe.scaled(salting.own), units),
-        of_others=told_open(recipe.scaled(salting.brought), units, is_known=is_known),
-        sodium=told_open(sodium_of(every), units, is_known=is_known),
+        weight=told_open(salting.every, by_ratio, units, is_known=is_known),
+        percent_of_meat=opened(_percent(salting.every, recipe), is_known=is_known),
+        of_salts=told_band(salting.own, by_ratio, units),
+        of_others=told_open(salting.brought, by_ratio, units, is_known=is_known),
+        sodium=told_open(salting.every, by_ratio * SODIUM_OF_SALT, units, is_known=is_known),
     )
 
 
@@ -122,6 +129,6 @@ def liquid_told(recipe: Recipe, units: Units) -> LiquidTold | None:
     )
     return made(
         LiquidTold,
-        weight=told_band(recipe.scaled(water), units),
+        weight=told_band(water, recipe.by_ratio, units),
         brine_strength=opened(strength, is_known=recipe.salting.is_known),
     )

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from service.calculations.measures.spoons import Grams, Number
-from service.quantities.bands import WeightBand, present_band, rounded, rounded_down, rounded_up
+from service.quantities.bands import WeightBand, rounded_sides
 from service.quantities.models import Answer, made
 from service.quantities.quantity import G_PER_OZ, Units, Weight
 from service.quantities.units import MassUnit, VolumeUnit
@@ -159,24 +159,34 @@ class LiquidTold(Answer):
     """Salt by weight of salt and these liquids, as strong as in the recipe. Before anything goes into the meat."""
 
 
-def told_band(grams: Grams, units: Units) -> WeightBand:
-    """A weight with its band; six digits where it has none."""
-    if grams.low_g != grams.high_g:
-        return present_band(grams.low_g, typical_g=grams.typical_g, high_g=grams.high_g, units=units)
-    unit, factor_g = _unit_of(grams.high_g, units)
-    value = exactly(grams.typical_g / factor_g)
-    return made(WeightBand, low=value, typical=value, high=value, unit=unit)
+NO_WEIGHT: dict[Units, WeightBand] = {
+    "metric": WeightBand.of(low=0.0, typical=0.0, high=0.0, unit="g"),
+    "us": WeightBand.of(low=0.0, typical=0.0, high=0.0, unit="oz"),
+}
 
 
-def told_weight(mass_g: Number, units: Units) -> Weight:
-    """A weight without a spread."""
-    unit, factor_g = _unit_of(mass_g, units)
-    return made(Weight, value=exactly(mass_g / factor_g), unit=unit)
+def told_band(grams: Grams, by_ratio: float, units: Units) -> WeightBand:
+    """A weight with its band, scaled; six digits where it has none."""
+    low_g, typical_g, high_g = grams
+    if high_g == 0:
+        return NO_WEIGHT[units]
+    unit, per_ratio = ("g", by_ratio) if units == "metric" else _us(high_g, by_ratio)
+    if low_g == high_g:
+        low = typical = high = exactly(typical_g * per_ratio)
+    else:
+        low, typical, high = rounded_sides(low_g * per_ratio, typical=typical_g * per_ratio, high=high_g * per_ratio)
+    return made(WeightBand, low=low, typical=typical, high=high, unit=unit)
 
 
-def told_open(grams: Grams, units: Units, *, is_known: bool) -> OpenWeight:
+def told_weight(mass_g: Number, by_ratio: float, units: Units) -> Weight:
+    """A weight without a spread, scaled."""
+    band = told_band(Grams(mass_g, mass_g, mass_g), by_ratio, units)
+    return made(Weight, value=band.high, unit=band.unit)
+
+
+def told_open(grams: Grams, by_ratio: float, units: Units, *, is_known: bool) -> OpenWeight:
     """A weight whose high side is open where something is not known."""
-    band = told_band(grams, units)
+    band = told_band(grams, by_ratio, units)
     high = band.high if is_known else None
     return made(OpenWeight, low=band.low, typical=band.typical, high=high, unit=band.unit)
 
@@ -184,11 +194,10 @@ def told_open(grams: Grams, units: Units, *, is_known: bool) -> OpenWeight:
 def told_percent(low: Number, typical: Number, high: Number) -> PercentBand:
     """A percentage with its band."""
     if low == high:
-        value = exactly(typical)
-        return made(PercentBand, low_percent=value, typical_percent=value, high_percent=value)
-    return made(
-        PercentBand, low_percent=rounded_down(low), typical_percent=rounded(typical), high_percent=rounded_up(high)
-    )
+        low = typical = high = exactly(typical)
+    else:
+        low, typical, high = rounded_sides(low, typical=typical, high=high)
+    return made(PercentBand, low_percent=low, typical_percent=typical, high_percent=high)
 
 
 def opened(percent: PercentBand, *, is_known: bool) -> OpenPercent:
@@ -206,8 +215,7 @@ def exactly(value: Number) -> Number:
     return float(f"{value:.{DIGITS}g}")
 
 
-def _unit_of(mass_g: Number, units: Units) -> tuple[MassUnit, Number]:
-    if units == "metric":
-        return "g", 1.0
-    heavy = mass_g >= OUNCES_PER_POUND * G_PER_OZ
-    return ("lb", OUNCES_PER_POUND * G_PER_OZ) if heavy else ("oz", G_PER_OZ)
+def _us(high_g: Number, by_ratio: float) -> tuple[MassUnit, float]:
+    """Ounces, or pounds from one on, and what a gram as written comes to in them."""
+    pound_g = OUNCES_PER_POUND * G_PER_OZ
+    return ("lb", by_ratio / pound_g) if high_g * by_ratio >= pound_g else ("oz", by_ratio / G_PER_OZ)
