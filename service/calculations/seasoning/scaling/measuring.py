@@ -48,7 +48,7 @@ class Near(NamedTuple):
 def nearest_measure(line: Line, by_ratio: float) -> Near | None:
     """For what was spooned or counted and is no salt; None where nothing round is near."""
     amount, listed = line.written.amount, line.ingredient
-    if listed is None or not line.by_measure or (line.salt_fraction or 0.0) > MOSTLY_SALT:
+    if listed is None or not line.by_measure or listed.kind == "salt" or (line.salt_fraction or 0.0) > MOSTLY_SALT:
         return None
     if isinstance(amount, Pieces):
         return _to_step(amount.count * by_ratio, PIECE_STEP, listed.piece.unit) if listed.piece else None
