@@ -114,7 +114,7 @@ def grams_of(one: dict[str, Any], measured: dict[str, Any] | None = None) -> Sid
     row = rows().get(key_of(one["ingredient"]), {})
     if "count" in measured:
         piece = row["piece"]
-        return tuple(measured["count"] * piece[side] for side in ("low_g", "g", "high_g"))  # type: ignore[return-value]
+        return tuple(measured["count"] * piece[side] for side in ("low_g", "g", "high_g"))
     if measured["unit"] in GRAMS:
         weight_g = measured["value"] * GRAMS[measured["unit"]]
         return weight_g, weight_g, weight_g

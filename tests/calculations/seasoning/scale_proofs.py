@@ -190,7 +190,7 @@ def _times(sides: Sides, ratio: float) -> Sides:
 
 
 def _sum(several: list[Sides]) -> Sides:
-    return tuple(sum(side) for side in zip((0.0, 0.0, 0.0), *several, strict=True))  # type: ignore[return-value]
+    return tuple(sum(side) for side in zip((0.0, 0.0, 0.0), *several, strict=True))
 
 
 def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str]:

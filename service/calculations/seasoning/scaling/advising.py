@@ -23,6 +23,8 @@ CODES = {
 
 MOST_RATIO, LEAST_RATIO = 10.0, 0.1
 """Beyond these a recipe is tried first (own bounds)."""
+BRINE_FRACTION = 0.25
+"""Less water than this by the weight of the meat is mixed into it, not poured over it (own bound)."""
 MOST_NAMED = 8
 
 SMOKE_AND_HEAT = (
@@ -85,7 +87,8 @@ def _of_factor(recipe: Recipe) -> Iterator[ScalingAdvice]:
 
 
 def _of_brine(recipe: Recipe) -> Iterator[ScalingAdvice]:
-    if recipe.salting.water is not None and recipe.salting.every.high_g > 0:
+    salting = recipe.salting
+    if salting.every.high_g and salting.water and salting.water.typical_g >= BRINE_FRACTION * recipe.meat_g:
         yield _advice("brine_by_water", BRINE_BY_WATER)
     vessel = next((held.asked for held in recipe.held if isinstance(held.asked, VesselAtHand)), None)
     poured_l = sum(line.room.typical_l for line in recipe.lines if line.is_poured or line.is_watery)
