@@ -41,7 +41,7 @@ def limiting(ingredient: str, value: float, unit: str | None = None) -> dict[str
 
 def vessel(litres: float, **more: Any) -> dict[str, Any]:
     """A vessel of so many litres."""
-    return {"kind": "vessel", "vessel": {"kind": "known_volume", "volume": amount(litres, "l")}, **more}
+    return {"kind": "vessel", "inside": {"kind": "known_volume", "volume": amount(litres, "l")}, **more}
 
 
 def recipe(*lines: dict[str, Any], at_hand: Iterable[dict[str, Any]], **more: Any) -> dict[str, Any]:

@@ -42,7 +42,7 @@ def factor_of(body: dict[str, Any], limit: dict[str, Any]) -> Sides:
         ratio = _grams(limit["weight"]) / meat_g
         return ratio, ratio, ratio
     if limit["kind"] == "vessel":
-        room = inside_l(limit["vessel"]) * (1 - limit.get("headspace_percent", 10) / 100)
+        room = inside_l(limit["inside"]) * (1 - limit.get("headspace_percent", 10) / 100)
         meat_l = meat_g / 1000 / limit.get("meat_density_kg_per_l", 1.06)
         low, typical, high = (meat_l + sum(side) for side in zip(*map(room_l, body["lines"]), strict=True))
         return room / high, room / typical, room / low

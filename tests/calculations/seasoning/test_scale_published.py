@@ -131,7 +131,7 @@ def test_scale_to_what_there_is(book: RuleBook):
         line("granulated-sugar", 1, "cup"),
         meat=amount(10, "lb"),
         at_hand=[
-            {"kind": "vessel", "vessel": {"kind": "known_volume", "volume": amount(12, "l")}},
+            {"kind": "vessel", "inside": {"kind": "known_volume", "volume": amount(12, "l")}},
             meat_at_hand(9.4, "lb"),
         ],
     )

@@ -32,7 +32,7 @@ def _limit_lines(held: Held, recipe: Recipe) -> Iterator[str]:
     if isinstance(held.asked, VesselAtHand):
         limit, filled = held.asked, room_of(recipe.lines)
         yield (
-            f"The vessel: {_n(limit.vessel.inside_l)} l less {_n(limit.headspace_percent)} percent = "
+            f"The vessel: {_n(limit.inside.inside_l)} l less {_n(limit.headspace_percent)} percent = "
             f"{_n(room_l_of(limit))} l. The recipe fills {_n(recipe.meat_g / 1000)} kg / "
             f"{_n(limit.meat_density_kg_per_l)} kg/l of meat + {_n(filled.typical_l)} l of all lines, a line that is "
             f"no liquid by volume as so much water. {_n(room_l_of(limit))} l / "

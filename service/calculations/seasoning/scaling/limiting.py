@@ -117,7 +117,7 @@ def _held(limit: Limit, what: str, meat: Mass, lines: tuple[Line, ...], book: Ru
 
 def room_l_of(limit: VesselAtHand) -> Number:
     """The vessel below its head-space."""
-    return limit.vessel.inside_l * (1 - limit.headspace_percent / 100)
+    return limit.inside.inside_l * (1 - limit.headspace_percent / 100)
 
 
 def room_of(lines: Sequence[Line]) -> Litres:

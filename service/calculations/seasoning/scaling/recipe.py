@@ -75,8 +75,8 @@ class VesselAtHand(Request):
 
     kind: Literal["vessel"]
     """The kind of limit."""
-    vessel: Vessel
-    """What it goes into."""
+    inside: Vessel
+    """The vessel, by its volume or as measured inside."""
     headspace_percent: float = Field(ge=0, le=50, default=HEADSPACE_PERCENT)
     """Share of the vessel to be left empty."""
     meat_density_kg_per_l: float = Field(ge=0.85, le=1.3, default=RAW_MEAT_KG_PER_L)
