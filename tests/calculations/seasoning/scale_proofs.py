@@ -16,8 +16,8 @@ CURE_WORDS = (
     "kno", "nano", "pink", "celery", "vegetable", "beet", "spinach", "lettuce", "chard", "249", "250", "251", "252",
     "tint", "prague", "ros", "umr", "lorozo", "saletra", "sal\u00e9trom", "saletrom", "ledek", "celer", "c\u00e9ler",
     "seller", "apio", "sedano", "salt-p", "salt_p", "salpiet", "sal de c", "salaison", "premix", "8pct",
-    "complete-ham", "bacon-rub", "ca-1pct", "\u785d", "\u0441\u0435\u043b\u0438\u0442\u0440",
-    "\u043d\u0438\u0442\u0440",
+    "complete-ham", "bacon-rub", "ca-1pct", "azot", "dusi", "\u03bd\u03b9\u03c4\u03c1", "\uc9c8\uc0b0", "\u785d",
+    "\u0441\u0435\u043b\u0438\u0442\u0440", "\u043d\u0438\u0442\u0440",
 )  # fmt: skip
 """Every name of a cure has one of these in it; most names have none."""
 

@@ -23,11 +23,23 @@ CURES = [
     "\u785d\u77f3", "nitre", "celery powder", "celery juice powder", "cultured celery", "Celery extract",
     "vegetable juice powder", "fermented vegetable powder", "Swiss chard powder", "beet powder",
     "beetroot juice powder", "spinach powder", "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo",
-    "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1", "premix-5.88", "pink-1",
+    "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1", "premix-5.88", "pink-1", "preservative (250)", "E 251",
+    "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd", "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc",
+    "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
 
-DOUBTFUL = ["pink salt", "Pink  Salt", "pink-salt", "sel rose", "sel ros\u00e9", "sale rosa", "sal rosada", "Rosa Salz"]
+DOUBTFUL = [
+    "pink salt",
+    "Pink  Salt",
+    "pink-salt",
+    "sel rose",
+    "sel ros\u00e9",
+    "sale rosa",
+    "sal rosada",
+    "Rosa Salz",
+    "rose salt",
+]
 
 TWINS = [
     "celery seed", "celery-salt", "Celery Salt", "ground celery seed", "fresh celery", "celery", "celery root",

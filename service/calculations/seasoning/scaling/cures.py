@@ -12,7 +12,8 @@ from service.calculations.seasoning.scaling.refusing import carries_nitrite, may
 from service.rules.book import RuleBook
 
 PINK_SALT = re.compile(
-    r"pink[\s_-]*(salt|powder)|sel ros[eé]|\bsale? rosa|\brosa\w*[\s_-]*salz|(^|[\W_])pink$", re.IGNORECASE
+    r"pink[\s_-]*(salt|powder)|sel ros[eé]|ros[eé][\s_-]*salt|\bsale? rosa|\brosa\w*[\s_-]*salz|(^|[\W_])pink$",
+    re.IGNORECASE,
 )
 """Names that a tinted curing salt and a rock salt share (common practice, no source)."""
 STRENGTH = re.compile(r"[0-9]")

@@ -89,7 +89,7 @@ def _written(line: Line) -> ToldAmount:
 
 def _percent(grams: Grams, recipe: Recipe) -> PercentBand:
     per_g = 100 / recipe.meat_g
-    return told_percent(grams.low_g * per_g, grams.typical_g * per_g, grams.high_g * per_g)
+    return told_percent(grams.low_g * per_g, typical=grams.typical_g * per_g, high=grams.high_g * per_g)
 
 
 def _near(line: Line, recipe: Recipe) -> NearestMeasure | None:
@@ -124,8 +124,8 @@ def liquid_told(recipe: Recipe, units: Units) -> LiquidTold | None:
         return None
     strength = told_percent(
         brine_strength_percent(salt.low_g, water_g=water.high_g),
-        brine_strength_percent(salt.typical_g, water_g=water.typical_g),
-        brine_strength_percent(salt.high_g, water_g=water.low_g),
+        typical=brine_strength_percent(salt.typical_g, water_g=water.typical_g),
+        high=brine_strength_percent(salt.high_g, water_g=water.low_g),
     )
     return made(
         LiquidTold,

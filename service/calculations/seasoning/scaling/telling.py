@@ -191,7 +191,7 @@ def told_open(grams: Grams, by_ratio: float, units: Units, *, is_known: bool) ->
     return made(OpenWeight, low=band.low, typical=band.typical, high=high, unit=band.unit)
 
 
-def told_percent(low: Number, typical: Number, high: Number) -> PercentBand:
+def told_percent(low: Number, *, typical: Number, high: Number) -> PercentBand:
     """A percentage with its band."""
     if low == high:
         low = typical = high = exactly(typical)
