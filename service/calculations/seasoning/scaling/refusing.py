@@ -49,7 +49,7 @@ def unknown_measure(book: RuleBook, where: str, name: str, *, by_piece: bool) ->
         code="unknown_ingredient",
         reason=f'{where} ("{name}"): no ingredient has this id, and what {"a piece" if by_piece else "a volume"} of it '
         "weighs is not known.",
-        nearest=(f"Near it are {', '.join(near)}. " if near else "")
+        nearest=(f"Near it: {', '.join(near)}. " if near else "")
         + "State its weight, or an id of GET /v1/ingredients.",
     )
 
