@@ -1,5 +1,6 @@
 """What a scaled recipe tells, warns of and advises."""
 
+import re
 from typing import Any
 
 import pytest
@@ -226,6 +227,33 @@ def test_what_is_not_scaled_is_refused_with_what_can_be_stated(
 
     assert refused.value.code == code
     assert nearest in str(refused.value.nearest)
+
+
+def test_a_limit_is_left_out_only_where_another_remains(book: RuleBook):
+    """What the refusal offers is answered when it is followed."""
+    body = recipe(SALT, at_hand=[limiting("paprika", 12, "g"), *HALF])
+
+    with pytest.raises(Impossible) as refused:
+        scale(ScaleRequest.model_validate(body), book)
+
+    assert str(refused.value.nearest).endswith("Or leave this limit out.")
+    assert scale(ScaleRequest.model_validate({**body, "at_hand": HALF}), book).factor_ratio == 0.5
+    with pytest.raises(Impossible) as alone:
+        scale(ScaleRequest.model_validate({**body, "at_hand": body["at_hand"][:1]}), book)
+    assert "leave this limit out" not in str(alone.value.nearest)
+
+
+@pytest.mark.parametrize(
+    "one", [line("kosher", 1, "cup"), line("clove", 3), line("Rye", 1, "cup"), line("salt", 1, "l")]
+)
+def test_every_id_that_is_offered_is_answered(book: RuleBook, one: dict[str, Any]):
+    """Put in the place of what is not known, in the same measure."""
+    with pytest.raises(Impossible) as refused:
+        answer_to(book, one, at_hand=HALF)
+
+    offered = re.findall(r"[a-z]+(?:-[a-z]+)+", str(refused.value.nearest).partition(". ")[0])
+    assert {first_line(book, {**one, "ingredient": id}, HALF).id for id in offered} == {*offered}
+    assert len(offered) > 0 or one["ingredient"] == "Rye"
 
 
 def test_every_reason_is_reached():

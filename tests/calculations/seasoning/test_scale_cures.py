@@ -14,18 +14,18 @@ SALT = line("table-salt", 90, "g")
 
 CURES = [
     "curing-salt-6-25", "Curing Salt 6 25", "cure #1", "Cure No. 2", "curing salt", "pink curing salt",
-    "pink salt 6.25", "pink salt #1", "Pink-Salt 0.6 %", "instacure", "bacon cure", "natural cure", "tinted salt #2",
-    "Prague powder", "prague salt", "sodium nitrite", "Natriumnitrit", "NaNO\u2082", "KNO3", "kaliumnitraat", "E 250",
-    "E252", "INS 249", "NPS", "Nitritp\u00f6kelsalz", "P\u00f6kelsalz", "Po\u0308kelsalz", "Poekelsalz",
-    "Umr\u00f6tesalz", "sel nitrit\u00e9", "sel de salaison", "sal de cura", "sal curante", "nitrietzout",
-    "pekelzout", "colorozo", "peklos\u00f3l", "saltpetre", "saltpeter", "salt petre", "Salpeter", "salp\u00eatre",
-    "salpietari", "salitre", "salnitro", "saletra", "sal\u00e9trom", "\u0421\u0435\u043b\u0438\u0442\u0440\u0430",
-    "\u785d\u77f3", "nitre", "celery powder", "celery juice powder", "cultured celery", "Celery extract",
-    "vegetable juice powder", "fermented vegetable powder", "Swiss chard powder", "beet powder",
-    "beetroot juice powder", "spinach powder", "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo",
-    "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1", "premix-5.88", "pink-1", "preservative (250)", "E 251",
-    "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd", "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc",
-    "\uc544\uc9c8\uc0b0",
+    "pink nitrite salt", "pink himalayan cure salt", "Himalayan pink salt #1", "pink salt 6.25", "pink salt #1",
+    "Pink-Salt 0.6 %", "instacure", "bacon cure", "natural cure", "tinted salt #2", "Prague powder", "prague salt",
+    "sodium nitrite", "Natriumnitrit", "NaNO\u2082", "KNO3", "kaliumnitraat", "E 250", "E252", "INS 249", "NPS",
+    "Nitritp\u00f6kelsalz", "P\u00f6kelsalz", "Po\u0308kelsalz", "Poekelsalz", "Umr\u00f6tesalz", "sel nitrit\u00e9",
+    "sel de salaison", "sal de cura", "sal curante", "nitrietzout", "pekelzout", "colorozo", "peklos\u00f3l",
+    "saltpetre", "saltpeter", "salt petre", "Salpeter", "salp\u00eatre", "salpietari", "salitre", "salnitro",
+    "saletra", "sal\u00e9trom", "\u0421\u0435\u043b\u0438\u0442\u0440\u0430", "\u785d\u77f3", "nitre",
+    "celery powder", "celery juice powder", "cultured celery", "Celery extract", "vegetable juice powder",
+    "fermented vegetable powder", "Swiss chard powder", "beet powder", "beetroot juice powder", "spinach powder",
+    "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo", "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1",
+    "premix-5.88", "pink-1", "preservative (250)", "E 251", "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd",
+    "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
 
@@ -43,7 +43,8 @@ DOUBTFUL = [
 
 TWINS = [
     "celery seed", "celery-salt", "Celery Salt", "ground celery seed", "fresh celery", "celery", "celery root",
-    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "Himalayan pink salt", "pink himalayan salt",
+    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink sea salt", "pink rock salt",
+    "Himalayan pink salt", "pink himalayan salt",
     "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
     "Chardonnay", "pilchards", "nutritional yeast", "oregano 2", "rose petals", "rosemary", "E 330", "E 301",
     "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon",
@@ -105,6 +106,9 @@ def test_a_cure_that_is_left_is_no_limit_here(book: RuleBook):
 
     assert why.code == "carries_nitrite"
     assert why.reason.startswith('At_hand ("curing salt")')
+    assert "scale the rest" not in str(why.nearest)
+    with_meat = recipe(SALT, at_hand=[limiting("curing salt", 26, "g"), meat_at_hand(1)])
+    assert "scale the rest" in str(refused(book, with_meat).nearest)
 
 
 def test_every_such_line_is_named(book: RuleBook):

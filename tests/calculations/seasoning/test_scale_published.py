@@ -141,3 +141,11 @@ def test_scale_to_what_there_is(book: RuleBook):
     filled_l = 10 * LB_G / 1060 + 6 + 200 / 998.2
     assert told.limits[0].factor.typical_ratio == pytest.approx(10.8 / filled_l)
     assert told.limits[0].left_over.value == pytest.approx(10.8 - 0.94 * filled_l, rel=1e-4)
+
+
+def test_a_cup_of_light_flakes_is_no_cup_of_table_salt(book: RuleBook):
+    """A web page prints 288 g for a cup of light flakes, which is table salt: weighings have 135 to 181 g."""
+    told = sausage(book, line("light-flake-kosher-salt", 2.5, "cup")).lines[0].weight
+
+    assert 135 < told.high < 182
+    assert told.high < 288

@@ -6,16 +6,19 @@ from functools import lru_cache
 from typing import Literal
 from unicodedata import category, normalize
 
-from service.calculations.curing.checking.contents import CURE_NAME, ROCK_SALT
+from service.calculations.curing.checking.contents import CURE_NAME
 from service.calculations.seasoning.scaling.recipe import IngredientAtHand, Limit, RecipeLine, key_of
 from service.calculations.seasoning.scaling.refusing import carries_nitrite, may_be_curing_salt
 from service.rules.book import RuleBook
 
 PINK_SALT = re.compile(
-    r"pink[\s_-]*(salt|powder)|sel ros[eé]|ros[eé][\s_-]*salt|\bsale? rosa|\brosa\w*[\s_-]*salz|(^|[\W_])pink$",
-    re.IGNORECASE,
+    r"pink[\s_-]*(salt|powder)|sel ros[eé]|ros[eé][\s_-]*salt|\bsale? rosa|\brosa\w*[\s_-]*salz", re.IGNORECASE
 )
 """Names that a tinted curing salt and a rock salt share (common practice, no source)."""
+LOOSELY_PINK = re.compile(r"\bpink\b[\w\s-]*salt|\bpink\W*$", re.IGNORECASE)
+"""The same with words between, or turned round."""
+OTHER_PINK = re.compile(r"himalay|\b(rock|sea)\b", re.IGNORECASE)
+"""A pink salt that says what it is."""
 STRENGTH = re.compile(r"[0-9]")
 """A number in a name is a strength or a type: rock salt has neither."""
 VEGETABLE = "celery"
@@ -36,7 +39,8 @@ def require_no_cure(lines: Sequence[RecipeLine], limits: Sequence[Limit], book: 
     places += [f'at_hand ("{name}")' for name in named]
     cures = [place for place, nature in zip(places, told, strict=True) if nature == "cure"]
     doubtful = [place for place, nature in zip(places, told, strict=True) if nature == "doubtful"]
-    is_all = "harmless" not in natures
+    others = len(limits) > len(named) or "harmless" in told[len(natures) :]
+    is_all = "harmless" not in natures or not others
     if cures:
         raise carries_nitrite(cures, doubtful, is_all=is_all)
     raise may_be_curing_salt(doubtful, is_all=is_all)
@@ -55,12 +59,11 @@ def nature_of(name: str, book: RuleBook) -> Nature:
 def nature_by_name(name: str) -> Nature:
     """The same by the words of a name alone."""
     plain = plain_name(name)
-    rest, found = PINK_SALT.subn(" ", plain)
-    if CURE_NAME.search(rest):
+    if CURE_NAME.search(PINK_SALT.sub(" ", plain)):
         return "cure"
-    if not found or ROCK_SALT.search(plain):
+    if OTHER_PINK.search(plain) or not (PINK_SALT.search(plain) or LOOSELY_PINK.search(plain)):
         return "harmless"
-    return "cure" if STRENGTH.search(rest) else "doubtful"
+    return "cure" if STRENGTH.search(plain) else "doubtful"
 
 
 def plain_name(name: str) -> str:

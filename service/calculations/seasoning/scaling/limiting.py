@@ -55,13 +55,22 @@ class Held(NamedTuple):
 
 def limits_of(meat: Mass, lines: tuple[Line, ...], limits: tuple[Limit, ...], book: RuleBook) -> tuple[Held, ...]:
     """Every limit with its factor. Raises Impossible for one that is on nothing, or stated twice."""
+    _require_once(limits)
+    keys = {line.key for line in lines}
+    for limit in limits:
+        if isinstance(limit, IngredientAtHand) and key_of(limit.ingredient) not in keys:
+            names = [line.written.ingredient for line in lines]
+            raise no_such_line(limit.ingredient, names, is_only=len(limits) == 1)
+    return tuple(_held(limit, meat, lines, book) for limit in limits)
+
+
+def _require_once(limits: tuple[Limit, ...]) -> None:
     seen: set[tuple[str, str]] = set()
     for limit in limits:
         key = (limit.kind, key_of(_what(limit)))
         if key in seen:
             raise stated_twice(_what(limit))
         seen.add(key)
-    return tuple(_held(limit, _what(limit), meat, lines, book) for limit in limits)
 
 
 def tightest_ratio(held: Sequence[Held]) -> float:
@@ -106,12 +115,12 @@ def _what(limit: Limit) -> str:
     return limit.ingredient if isinstance(limit, IngredientAtHand) else f"the {limit.kind}"
 
 
-def _held(limit: Limit, what: str, meat: Mass, lines: tuple[Line, ...], book: RuleBook) -> Held:
+def _held(limit: Limit, meat: Mass, lines: tuple[Line, ...], book: RuleBook) -> Held:
     if isinstance(limit, MeatAtHand):
         ratio = limit.weight.g / meat.g
-        return Held(limit, what, limit.weight.value, limit.weight.unit, Factor(ratio, ratio, ratio))
+        return Held(limit, _what(limit), limit.weight.value, limit.weight.unit, Factor(ratio, ratio, ratio))
     if isinstance(limit, VesselAtHand):
-        return Held(limit, what, room_l_of(limit), "l", _vessel_factor(limit, meat.g, lines))
+        return Held(limit, _what(limit), room_l_of(limit), "l", _vessel_factor(limit, meat.g, lines))
     return _of_ingredient(limit, lines, book)
 
 
@@ -138,8 +147,6 @@ def _of_ingredient(limit: IngredientAtHand, lines: tuple[Line, ...], book: RuleB
     """In the measure of the recipe where both have one; else by what either weighs."""
     name, amount, key = limit.ingredient, limit.amount, key_of(limit.ingredient)
     those = [line for line in lines if line.key == key]
-    if not those:
-        raise no_such_line(name, [line.written.ingredient for line in lines])
     grams = weighed(amount, those[0].ingredient, name, f'at_hand ("{name}")', book)
     value, unit = _told(amount, those[0])
     if all(_sort(line.written.amount) == _sort(amount) for line in those):

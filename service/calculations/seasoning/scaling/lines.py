@@ -18,10 +18,9 @@ NO_SALT_OF_ITS_OWN = frozenset({"spice", "sugar", "liquid"})
 WATERY = frozenset({"water", "beer", "distilled-vinegar"})
 """Liquids in which salt dissolves. Syrups are none."""
 PLAIN_SALT = re.compile(
-    r"^((coarse|fine|plain|pure|sea|rock|cooking|kitchen|flake|flaky|himalayan|iodi[sz]ed|pink)[\s-]+)*salt$",
-    re.IGNORECASE,
+    r"^((coarse|fine|plain|pure|sea|rock|cooking|kitchen|flake|flaky|himalayan|iodi[sz]ed|pink)-+)*salt$"
 )
-"""Names of salt that is salt and nothing else. A pink one comes here only as a Himalayan one."""
+"""Names of salt that is salt and nothing else. A pink one comes here only where it says what it is."""
 
 
 NOTHING = Grams(0.0, 0.0, 0.0)

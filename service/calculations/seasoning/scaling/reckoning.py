@@ -1,5 +1,6 @@
 """A recipe, what there is of it, and the factor: everything that the answer is told from."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from service.calculations.curing.warning import COARSE_SHARE
@@ -74,14 +75,23 @@ class Recipe(NamedTuple):
 def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], scale: Scale | None) -> Recipe:
     """The recipe with its factor, and what is to be said of its lines."""
     by_ratio = tightest_ratio(held)
-    scales = () if scale is None else tuple((scale, line.grams.typical_g * by_ratio) for line in lines)
+    weights_g = [line.grams.typical_g * by_ratio for line in lines]
     return Recipe(
-        meat_g, lines, held, scale, by_ratio, salting_of(lines),
-        steps=tuple(scale.steps_nearest(mass_g) for scale, mass_g in scales),
-        under_step=tuple(place for place, (scale, mass_g) in enumerate(scales, 1) if scale.steps_down(mass_g) < 1),
+        meat_g,
+        lines,
+        held,
+        scale,
+        by_ratio,
+        salting_of(lines),
+        steps=tuple(map(scale.steps_nearest, weights_g)) if scale else (),
+        under_step=_under_step(weights_g, scale) if scale else (),
         spooned_salts=tuple(line.place for line in lines if line.by_measure and line.is_salt),
         seasoned=tuple(line.place for line in lines if _may_carry_allergens(line)),
-    )  # fmt: skip
+    )
+
+
+def _under_step(weights_g: Sequence[float], scale: Scale) -> tuple[int, ...]:
+    return tuple(place for place, weight_g in enumerate(weights_g, 1) if scale.steps_down(weight_g) < 1)
 
 
 def _may_carry_allergens(line: Line) -> bool:

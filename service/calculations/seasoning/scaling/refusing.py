@@ -22,7 +22,7 @@ WITHOUT_IT = " Leave all of that out here, and scale the rest."
 
 
 def carries_nitrite(places: Sequence[str], doubtful: Sequence[str], *, is_all: bool) -> Impossible:
-    """Nitrite and nitrate are dosed for the meat, never scaled. is_all: there is no other line."""
+    """Nitrite and nitrate are dosed for the meat, never scaled. is_all: no recipe is left without it."""
     also = f" {_listed(doubtful)} may be a curing salt, too." if doubtful else ""
     return Impossible(
         code="carries_nitrite",
@@ -65,13 +65,13 @@ def no_measure(ingredient: Ingredient, where: str, *, by_piece: bool) -> Impossi
     )
 
 
-def no_such_line(name: str, names: Sequence[str]) -> Impossible:
-    """A limit on what the recipe does not have."""
+def no_such_line(name: str, names: Sequence[str], *, is_only: bool) -> Impossible:
+    """A limit on what the recipe does not have. is_only: there is no other limit."""
     return Impossible(
         code="no_such_line",
         reason=f'The recipe has no line "{name}".',
         nearest=f"Name it as its line does: {', '.join(dict.fromkeys(names[:MOST_NAMED]))}"
-        f"{', and so on' if len(names) > MOST_NAMED else ''}. Or leave this limit out.",
+        f"{', and so on' if len(names) > MOST_NAMED else ''}.{'' if is_only else ' Or leave this limit out.'}",
     )
 
 
