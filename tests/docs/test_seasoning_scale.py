@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from service.calculations.seasoning.scale import SCALE, ScaleAnswer, ScaleRequest, scale
-from service.calculations.seasoning.scaling.recipe import IngredientAtHand, MeatAtHand, RecipeLine, VesselAtHand
+from service.calculations.seasoning.scaling.recipe import IngredientAtHand, MeatAtHand, SeasoningLine, VesselAtHand
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
 
@@ -71,7 +71,7 @@ def test_every_field_and_code_is_on_the_page():
     """Each field of the request and of the answer, each code of a refusal and of an advice."""
     limits = {*MeatAtHand.model_fields, *IngredientAtHand.model_fields, *VesselAtHand.model_fields}
     fields = {*ScaleRequest.model_fields, *ScaleAnswer.model_fields} - {"engine"}
-    lines = {f"lines.{name}" for name in RecipeLine.model_fields}
+    lines = {f"lines.{name}" for name in SeasoningLine.model_fields}
 
     told = {*fields, *lines, *(limits - {"kind"}), *SCALE.reasons, *SCALE.codes}
     assert [word for word in sorted(told) if f"`{word}`" not in PAGE] == []

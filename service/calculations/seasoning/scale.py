@@ -10,12 +10,12 @@ from service.calculations.seasoning.scaling.cures import require_no_cure
 from service.calculations.seasoning.scaling.explaining import sources_of, steps_of
 from service.calculations.seasoning.scaling.limiting import limits_of
 from service.calculations.seasoning.scaling.lines import lines_of
-from service.calculations.seasoning.scaling.recipe import MOST_LIMITS, MOST_LINES, Limit, RecipeLine
+from service.calculations.seasoning.scaling.recipe import MOST_LIMITS, MOST_LINES, Limit, SeasoningLine
 from service.calculations.seasoning.scaling.reckoning import Recipe, recipe_of
 from service.calculations.seasoning.scaling.refusing import REASONS
 from service.calculations.seasoning.scaling.showing import limits_told, lines_told, liquid_told, salt_told
 from service.calculations.seasoning.scaling.telling import (
-    LimitTold,
+    LimitAtHand,
     LiquidTold,
     SaltTold,
     ScaledLine,
@@ -30,7 +30,7 @@ from service.quantities.scale import scale_of
 from service.rules.book import Engine, RuleBook
 from service.rules.rule import Caution
 
-Lines = Annotated[list[RecipeLine], Field(min_length=1, max_length=MOST_LINES)]
+Lines = Annotated[list[SeasoningLine], Field(min_length=1, max_length=MOST_LINES)]
 Limits = Annotated[list[Limit], Field(min_length=1, max_length=MOST_LIMITS)]
 
 
@@ -56,7 +56,7 @@ class ScaleAnswer(Answer):
 
     factor_ratio: float
     """What everything is multiplied by."""
-    limits: tuple[LimitTold, ...]
+    limits: tuple[LimitAtHand, ...]
     """What there is, in the order stated: what each would allow, which decides, what is left over."""
     meat: Weight
     """The meat to take."""

@@ -7,7 +7,7 @@ from typing import Literal
 from unicodedata import category, normalize
 
 from service.calculations.curing.checking.contents import CURE_NAME
-from service.calculations.seasoning.scaling.recipe import IngredientAtHand, Limit, RecipeLine, key_of
+from service.calculations.seasoning.scaling.recipe import IngredientAtHand, Limit, SeasoningLine, key_of
 from service.calculations.seasoning.scaling.refusing import carries_nitrite, may_be_curing_salt
 from service.rules.book import RuleBook
 
@@ -28,7 +28,7 @@ Nature = Literal["cure", "doubtful", "harmless"]
 NAMES_KEPT = 1024
 
 
-def require_no_cure(lines: Sequence[RecipeLine], limits: Sequence[Limit], book: RuleBook) -> None:
+def require_no_cure(lines: Sequence[SeasoningLine], limits: Sequence[Limit], book: RuleBook) -> None:
     """Raises Impossible (carries_nitrite, may_be_curing_salt) and names every line."""
     natures = [nature_of(line.ingredient, book) for line in lines]
     named = [limit.ingredient for limit in limits if isinstance(limit, IngredientAtHand)]

@@ -7,7 +7,7 @@ from service.calculations.measures.sodium import SODIUM, SODIUM_CHLORIDE
 from service.calculations.measures.spoons import Grams, Number
 from service.calculations.seasoning.scaling.limiting import Held, room_l_of, room_of
 from service.calculations.seasoning.scaling.lines import Line
-from service.calculations.seasoning.scaling.recipe import Pieces, VesselAtHand
+from service.calculations.seasoning.scaling.recipe import Counted, VesselAtHand
 from service.calculations.seasoning.scaling.reckoning import Recipe
 from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT
 
@@ -52,7 +52,7 @@ def _between(held: Held) -> str:
 
 def _line(line: Line, recipe: Recipe) -> str:
     amount, now = line.written.amount, recipe.scaled(line.grams)
-    stated = f"{_n(amount.count)} pieces" if isinstance(amount, Pieces) else f"{_n(amount.value)} {amount.unit}"
+    stated = f"{_n(amount.count)} pieces" if isinstance(amount, Counted) else f"{_n(amount.value)} {amount.unit}"
     written = "" if stated.endswith(" g") else f" = {_band(line.grams)}"
     percent = 100 * line.grams.typical_g / recipe.meat_g
     return (
@@ -91,7 +91,7 @@ def _sources_of_line(line: Line) -> tuple[str, ...]:
     if listed is None:
         return ()
     if line.by_measure:
-        return sources_of_pieces(listed) if isinstance(amount, Pieces) else sources_of_volume(listed)
+        return sources_of_pieces(listed) if isinstance(amount, Counted) else sources_of_volume(listed)
     sodium = listed.sodium
     return (f"{sodium.source} ({sodium.evidence})",) if sodium else ()
 

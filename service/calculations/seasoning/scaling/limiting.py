@@ -8,10 +8,10 @@ from service.calculations.measures.spoons import Grams, Number
 from service.calculations.seasoning.scaling.lines import NOTHING, Line, Litres, weighed
 from service.calculations.seasoning.scaling.recipe import (
     Amount,
+    Counted,
     IngredientAtHand,
     Limit,
     MeatAtHand,
-    Pieces,
     VesselAtHand,
     key_of,
 )
@@ -165,17 +165,17 @@ def together(several: Sequence[Grams]) -> Grams:
 
 
 def _sort(amount: Amount) -> str:
-    if isinstance(amount, Pieces):
+    if isinstance(amount, Counted):
         return "pieces"
     return "volume" if amount.is_volume else "weight"
 
 
 def _size(amount: Amount) -> Number:
-    return amount.count if isinstance(amount, Pieces) else amount.value * factor(amount.unit)
+    return amount.count if isinstance(amount, Counted) else amount.value * factor(amount.unit)
 
 
 def _told(amount: Amount, line: Line) -> tuple[Number, str]:
-    if not isinstance(amount, Pieces):
+    if not isinstance(amount, Counted):
         return amount.value, amount.unit
     piece = line.ingredient.piece if line.ingredient else None
     return amount.count, piece.unit if piece else "piece"

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import Grams, grams_of, grams_of_pieces
-from service.calculations.seasoning.scaling.recipe import Amount, Pieces, RecipeLine, SaltOnLabel, key_of
+from service.calculations.seasoning.scaling.recipe import Amount, Counted, SaltOnLabel, SeasoningLine, key_of
 from service.calculations.seasoning.scaling.refusing import no_measure, unknown_measure
 from service.quantities.quantity import WATER_G_PER_ML
 from service.rules.book import RuleBook
@@ -39,7 +39,7 @@ class Line(NamedTuple):
 
     place: int
     """1 for the first."""
-    written: RecipeLine
+    written: SeasoningLine
     key: str
     ingredient: Ingredient | None
     """Its row in the table; None for a name of the caller's own."""
@@ -79,7 +79,7 @@ class Line(NamedTuple):
     def room(self) -> Litres:
         """The room it takes: a liquid by volume that volume, anything else as much as so much water."""
         amount, grams, g_per_l = self.written.amount, self.grams, 1000 * WATER_G_PER_ML
-        if self.is_poured and not isinstance(amount, Pieces):
+        if self.is_poured and not isinstance(amount, Counted):
             return Litres(amount.ml / 1000, amount.ml / 1000, amount.ml / 1000)
         return Litres(grams.low_g / g_per_l, grams.typical_g / g_per_l, grams.high_g / g_per_l)
 
@@ -95,23 +95,23 @@ def is_plain_salt(key: str) -> bool:
     return PLAIN_SALT.search(key) is not None
 
 
-def lines_of(written: tuple[RecipeLine, ...], book: RuleBook) -> tuple[Line, ...]:
+def lines_of(written: tuple[SeasoningLine, ...], book: RuleBook) -> tuple[Line, ...]:
     """The recipe in grams. Raises Impossible for a volume or a count that has no weight."""
     return tuple(_line(place, line, book) for place, line in enumerate(written, 1))
 
 
-def _line(place: int, written: RecipeLine, book: RuleBook) -> Line:
+def _line(place: int, written: SeasoningLine, book: RuleBook) -> Line:
     name, amount = written.ingredient, written.amount
     key = key_of(name)
     listed = book.ingredients.get(key)
-    by_measure = isinstance(amount, Pieces) or amount.is_volume
+    by_measure = isinstance(amount, Counted) or amount.is_volume
     grams = weighed(amount, listed, name, f"Line {place}", book)
     return Line(place, written, key, listed, grams, _salt_fraction(written, key, listed), by_measure)
 
 
 def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, book: RuleBook) -> Grams:
     """Grams of an amount. Raises Impossible where that kind of amount has no weight."""
-    if isinstance(amount, Pieces):
+    if isinstance(amount, Counted):
         if listed is None:
             raise unknown_measure(book, where, name, by_piece=True)
         if listed.piece is None:
@@ -127,7 +127,7 @@ def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, bo
     return grams_of(listed, amount)
 
 
-def _salt_fraction(written: RecipeLine, key: str, listed: Ingredient | None) -> float | None:
+def _salt_fraction(written: SeasoningLine, key: str, listed: Ingredient | None) -> float | None:
     """By its label; salt is all salt; else by its published sodium, else what its kind has."""
     label = written.label
     if label is not None:

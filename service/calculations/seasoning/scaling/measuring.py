@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from service.calculations.measures.spoons import Number, teaspoons_in
 from service.calculations.seasoning.scaling.lines import Line
-from service.calculations.seasoning.scaling.recipe import Pieces
+from service.calculations.seasoning.scaling.recipe import Counted
 from service.quantities.units import factor
 
 MOSTLY_SALT = 0.5
@@ -50,7 +50,7 @@ def nearest_measure(line: Line, by_ratio: float) -> Near | None:
     amount, listed = line.written.amount, line.ingredient
     if listed is None or not line.by_measure or listed.kind == "salt" or (line.salt_fraction or 0.0) > MOSTLY_SALT:
         return None
-    if isinstance(amount, Pieces):
+    if isinstance(amount, Counted):
         return _to_step(amount.count * by_ratio, PIECE_STEP, listed.piece.unit) if listed.piece else None
     metric = amount.unit in ("ml", "l")
     base = amount.value * factor(amount.unit) if metric else teaspoons_in(amount)

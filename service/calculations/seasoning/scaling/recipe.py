@@ -15,14 +15,14 @@ LabelPercent = Annotated[float, Field(ge=0, le=100)]
 LabelSodium = Annotated[float, Field(ge=0, le=40_000)]
 
 
-class Pieces(Request):
+class Counted(Request):
     """So many of a thing: cloves, leaves, sticks, cubes."""
 
     count: HowMany
     """How many; half a stick is 0.5."""
 
 
-Amount = Measure | Pieces
+Amount = Measure | Counted
 
 
 class SaltOnLabel(Request):
@@ -39,7 +39,7 @@ class SodiumOnLabel(Request):
     """Milligrams of sodium in 100 g."""
 
 
-class RecipeLine(Request):
+class SeasoningLine(Request):
     """One line of the recipe: salt, spice, stock powder, water, beer. Never a curing salt."""
 
     ingredient: Name

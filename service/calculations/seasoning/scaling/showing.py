@@ -4,13 +4,13 @@ from service.calculations.measures.spoons import Grams
 from service.calculations.seasoning.scaling.limiting import Held
 from service.calculations.seasoning.scaling.lines import Line
 from service.calculations.seasoning.scaling.measuring import nearest_measure
-from service.calculations.seasoning.scaling.recipe import Pieces
+from service.calculations.seasoning.scaling.recipe import Counted
 from service.calculations.seasoning.scaling.reckoning import Recipe
 from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT, brine_strength_percent
 from service.calculations.seasoning.scaling.telling import (
     NO_WEIGHT,
     FactorBand,
-    LimitTold,
+    LimitAtHand,
     LineName,
     LiquidTold,
     NearestMeasure,
@@ -30,19 +30,19 @@ from service.quantities.quantity import Units
 from service.quantities.units import factor
 
 
-def limits_told(recipe: Recipe, units: Units) -> tuple[LimitTold, ...]:
+def limits_told(recipe: Recipe, units: Units) -> tuple[LimitAtHand, ...]:
     """Every limit, in the order stated."""
     return tuple(_limit(held, recipe, units) for held in recipe.held)
 
 
-def _limit(held: Held, recipe: Recipe, units: Units) -> LimitTold:
+def _limit(held: Held, recipe: Recipe, units: Units) -> LimitAtHand:
     governs, band = held.governs(recipe.by_ratio), held.factor
     at_hand, unit = held.at_hand, held.unit
     if held.asked.kind == "vessel" and units == "us":
         at_hand, unit = 1000 * at_hand / factor("gal"), "gal"
     left = 0.0 if governs else at_hand * (1 - recipe.by_ratio / band.typical_ratio)
     return made(
-        LimitTold,
+        LimitAtHand,
         kind=held.asked.kind,
         what=held.what,
         at_hand=made(ToldAmount, value=exactly(at_hand), unit=unit),
@@ -82,7 +82,7 @@ def _salt(line: Line, weight: WeightBand, recipe: Recipe, units: Units) -> Weigh
 
 def _written(line: Line) -> ToldAmount:
     amount, listed = line.written.amount, line.ingredient
-    if not isinstance(amount, Pieces):
+    if not isinstance(amount, Counted):
         return made(ToldAmount, value=amount.value, unit=amount.unit)
     return made(ToldAmount, value=amount.count, unit=listed.piece.unit if listed and listed.piece else "piece")
 

@@ -36,7 +36,7 @@ class FactorBand(Answer):
     """The other way round."""
 
 
-class LimitTold(Answer):
+class LimitAtHand(Answer):
     """One limit, what it allows, and what is left over of it."""
 
     kind: Literal["meat", "limiting", "vessel"]
