@@ -29,7 +29,7 @@ US_MARKS = (
     Mark(0.0625, "tsp", 1, 0.125),
 )
 """In teaspoons: from a quart on in quarts, from a quarter cup on in cups (common practice, no source)."""
-METRIC_MARKS = (Mark(1000, "l", 1000, 0.05), Mark(25, "ml", 1, 5), Mark(0.5, "ml", 1, 1))
+METRIC_MARKS = (Mark(1000, "l", 1000, 0.05), Mark(25, "ml", 1, 5.0), Mark(0.5, "ml", 1, 1.0))
 """In millilitres."""
 PIECE_STEP = 0.5
 CLOSE_RATIO, ROUGH_RATIO = 0.05, 0.25
