@@ -8,6 +8,7 @@ from service.calculations.curing.dose import DOSE
 from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
 from service.calculations.measures.weigh import WEIGH
+from service.calculations.seasoning.scale import SCALE
 
 CALCULATIONS: tuple[AnyCalculation, ...] = (
     DOSE,
@@ -17,4 +18,5 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     SOAK,
     WEIGH,
     CUT_TEST,
+    SCALE,
 )

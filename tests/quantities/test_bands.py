@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.quantities.bands import present_band, rounded_down, rounded_up
+from service.quantities.bands import present_band, rounded_down, rounded_sides, rounded_up
 from service.quantities.quantity import Measure, Volume
 
 weights_g = st.floats(1e-6, 1e9)
@@ -31,6 +31,23 @@ def test_a_band_is_never_rounded_narrower(low_g: float, more: float, units: str)
 def test_four_digits_outward(value: float, down: float, up: float):
     """Down is down below zero too, and floating-point noise is no digit."""
     assert (rounded_down(value), rounded_up(value)) == (down, up)
+
+
+@given(weights_g, st.floats(0, 3), st.floats(0, 1))
+def test_three_sides_at_once_are_the_three_sides(low: float, more: float, between: float):
+    """Bit by bit for the outer ones, in and out of the quick range; the middle one to its four digits."""
+    high, typical = low * (1 + more), low * (1 + more * between)
+
+    sides = rounded_sides(low, typical=typical, high=high)
+
+    assert (sides[0], sides[2]) == (rounded_down(low), rounded_up(high))
+    assert sides[1] == pytest.approx(typical, rel=5.01e-4)
+
+
+@pytest.mark.parametrize("value", [9.9995, 9999, 9998.9999999999, 999.99999999999, 1e-6, 0.1, 8.399999999999999, 1000])
+def test_the_edges_of_a_power_of_ten_are_kept(value: float):
+    """Where four digits turn into five, and noise into a whole number."""
+    assert rounded_sides(value, typical=value, high=value)[::2] == (rounded_down(value), rounded_up(value))
 
 
 def test_a_cup_is_a_volume_and_a_pound_is_a_weight():

@@ -1,6 +1,7 @@
 """From level measures and pieces to grams, with a band that spans every figure that was published."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from service.calculations.curing.salts import CuringSalt
 from service.calculations.measures.refusing import (
@@ -43,8 +44,7 @@ class Band:
     high_g: float
 
 
-@dataclass(frozen=True, slots=True)
-class Grams:
+class Grams(NamedTuple):
     """A weight with its band: low and high are equal where it was weighed."""
 
     low_g: float

@@ -32,13 +32,20 @@ STRONGEST_LABEL_PERCENT = 10.0
 weighed."""
 
 CURE_NAME = re.compile(
-    r"nitrit|nitrat|na_?no_?[23]|k_?no_?[23]|nit(ro|re|er)([\W_]|$)|sal[ti]?[\s_-]*p[eê]t|salitre|saltpet"
-    r"|(^|[\W_\d])cur(e|ing)|cure([\W_\d]|$)|sal de cura|sel rose|salaison|p(ö|oe|o|e)k(el|lo)|[ck]olorozo|\bnps\b"
-    r"|pink[\s_-]*(salt|powder)|tinted|(#|no\.?)[\s_-]*[12]\b|\b(e|ins)[\s_-]?2(49|5[0-2])"
-    r"|celery[\s_-]*(juice|powder|extract)|(cultured|fermented)[\s_-]*(celery|vegetable)|chard",
+    r"nitr(i+e?t|a+t|os)|na_?no_?[23]|k_?no_?[23]|nit(ro|re|er)([\W_]|$)|sal[ti]?[\s_-]*pi?[eêè]t|salitre|saltpet|saletra"
+    r"|(^|[\W_\d])cur(e|ing)|(?<!epi)cure([\W_\d]|$)|sal de cura|sal curante|sel ros[eé]|ros[eé][\s_-]*salt|salaison"
+    r"|p(ö|oe|o|e)k(el|lo)|[ck]olorozo|umr(ö|oe)t|\bsale? rosa|\brosa\w*[\s_-]*salz|\bnps\b|prague?[\s_-]*(powder|salt)"
+    r"|sal[eé]trom|\bledek|\bazot[aiy]|\bdusi(tan|[cč]nan)"
+    r"|pink[\s_-]*(salt|powder)|tinted|(#|\bno\.?)[\s_-]*[12]\b|\b(e|ins|preservative)[\W_]*2(49|5[0-2])"
+    r"|celery[\s,_-]*(juice|powder|extract|concentrate)|powdered celery|(cultured|fermented)[\s_-]*(celery|vegetable)"
+    r"|(vegetable|beet|beetroot|spinach|lettuce)[\s,_-]*(juice[\s,_-]*)?(powder|extract|concentrate)"
+    r"|(?<!fresh )(?<!fresh swiss )\bchard\b|seller\w*[\s_-]*(saft|pulver)|(poudre|jus) de c[eé]leri"
+    r"|apio en polvo|polvo de apio|sedano in polvere|polvere di sedano|\u785d|\uc9c8\uc0b0|\u03bd\u03b9\u03c4\u03c1"
+    r"|\u0441\u0435\u043b\u0438\u0442\u0440|\u043d\u0438\u0442\u0440\u0438\u0442|\u043d\u0438\u0442\u0440\u0430\u0442",
     re.IGNORECASE,
 )
-"""Names under which a curing salt may stand among the other ingredients (common practice, no source)."""
+"""Names under which a curing salt, or powder of a vegetable rich in nitrate, may stand among the other ingredients
+(common practice, no source). The last lines: nitre in Chinese, Korean, Greek and Cyrillic."""
 
 Role = Literal["salt", "sugar", "seasoning", "dissolved", "solid", "either", "curing_salt"]
 

@@ -1,0 +1,1 @@
+"""Seasoning: a recipe scaled to what there is."""

@@ -1,0 +1,102 @@
+"""A recipe, what there is of it, and the factor: everything that the answer is told from."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from service.calculations.curing.warning import COARSE_SHARE
+from service.calculations.measures.spoons import Grams
+from service.calculations.measures.warning import WITHOUT_ALLERGENS
+from service.calculations.seasoning.scaling.limiting import Held, tightest_ratio, together
+from service.calculations.seasoning.scaling.lines import Line, scaled
+from service.calculations.seasoning.scaling.recipe import key_of
+from service.calculations.seasoning.scaling.salting import Salting, salting_of
+from service.quantities.models import made
+from service.quantities.quantity import Weight
+from service.quantities.scale import Scale
+
+
+class Recipe(NamedTuple):
+    """A recipe with its lines in grams, and the factor."""
+
+    meat_g: float
+    """As written."""
+    lines: tuple[Line, ...]
+    held: tuple[Held, ...]
+    scale: Scale | None
+    by_ratio: float
+    """What everything is multiplied by."""
+    salting: Salting
+    steps: tuple[int, ...]
+    """How many steps of the scale each line is, to the nearest; empty without a scale."""
+    under_step: tuple[int, ...]
+    """Lines that weigh less than one step of the scale."""
+    spooned_salts: tuple[int, ...]
+    """Lines of salt that are not weighed."""
+    seasoned: tuple[int, ...]
+    """Lines that may bring an allergen in."""
+
+    @property
+    def weight(self) -> Grams:
+        """Meat and all lines, as written."""
+        meat = Grams(self.meat_g, self.meat_g, self.meat_g)
+        return together([meat, *(line.grams for line in self.lines)])
+
+    def scaled(self, grams: Grams) -> Grams:
+        """What it comes to in the scaled recipe."""
+        return scaled(grams, self.by_ratio)
+
+    @property
+    def scale_name(self) -> str:
+        return self.scale.name if self.scale else ""
+
+    def to_weigh(self, line: Line) -> Weight | None:
+        """What the scale shows of a line; nothing without a scale, or under its step."""
+        if self.scale is None or line.place in self.under_step:
+            return None
+        return made(Weight, value=self.scale.reading(self.steps[line.place - 1]), unit=self.scale.unit)
+
+    @property
+    def coarse(self) -> bool:
+        """Whether the step of the scale changes a line by more than a twentieth."""
+        if self.scale is None:
+            return False
+        per_step_g = self.scale.step_g / self.by_ratio
+        return any(
+            abs(steps * per_step_g - line.grams.typical_g) > COARSE_SHARE * line.grams.typical_g
+            for steps, line in zip(self.steps, self.lines, strict=True)
+        )
+
+    def places_of(self, name: str) -> tuple[int, ...]:
+        """The lines of one ingredient."""
+        key = key_of(name)
+        return tuple(line.place for line in self.lines if line.key == key)
+
+
+def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], scale: Scale | None) -> Recipe:
+    """The recipe with its factor, and what is to be said of its lines."""
+    by_ratio = tightest_ratio(held)
+    weights_g = [line.grams.typical_g * by_ratio for line in lines]
+    return Recipe(
+        meat_g,
+        lines,
+        held,
+        scale,
+        by_ratio,
+        salting_of(lines),
+        steps=tuple(map(scale.steps_nearest, weights_g)) if scale else (),
+        under_step=_under_step(weights_g, scale) if scale else (),
+        spooned_salts=tuple(line.place for line in lines if line.by_measure and line.is_salt),
+        seasoned=tuple(line.place for line in lines if _may_carry_allergens(line)),
+    )
+
+
+def _under_step(weights_g: Sequence[float], scale: Scale) -> tuple[int, ...]:
+    return tuple(place for place, weight_g in enumerate(weights_g, 1) if scale.steps_down(weight_g) < 1)
+
+
+def _may_carry_allergens(line: Line) -> bool:
+    """Anything but salt, sugar and water: the same as for a single measure."""
+    listed = line.ingredient
+    if listed is None:
+        return not line.is_salt
+    return listed.kind not in WITHOUT_ALLERGENS and listed.id != "water"

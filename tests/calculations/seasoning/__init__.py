@@ -1,0 +1,1 @@
+"""Seasoning: recipes scaled to what there is."""

@@ -1,0 +1,125 @@
+"""What carries nitrite or nitrate is not scaled, under any name; what only sounds like it is."""
+
+from typing import Any
+
+import pytest
+
+from service.calculations.refusals import Impossible
+from service.calculations.seasoning.scale import ScaleRequest, scale
+from service.rules.book import RuleBook
+from tests.calculations.seasoning.scale_bodies import limiting, line, meat_at_hand, recipe
+from tests.calculations.seasoning.scale_proofs import faults_of_refusal
+
+SALT = line("table-salt", 90, "g")
+
+CURES = [
+    "curing-salt-6-25", "Curing Salt 6 25", "cure #1", "Cure No. 2", "curing salt", "pink curing salt",
+    "pink nitrite salt", "pink himalayan cure salt", "Himalayan pink salt #1", "pink salt 6.25", "pink salt #1",
+    "Pink-Salt 0.6 %", "instacure", "bacon cure", "natural cure", "tinted salt #2", "Prague powder", "prague salt",
+    "sodium nitrite", "Natriumnitrit", "NaNO\u2082", "KNO3", "kaliumnitraat", "E 250", "E252", "INS 249", "NPS",
+    "Nitritp\u00f6kelsalz", "P\u00f6kelsalz", "Po\u0308kelsalz", "Poekelsalz", "Umr\u00f6tesalz", "sel nitrit\u00e9",
+    "sel de salaison", "sal de cura", "sal curante", "nitrietzout", "pekelzout", "colorozo", "peklos\u00f3l",
+    "saltpetre", "saltpeter", "salt petre", "Salpeter", "salp\u00eatre", "salpietari", "salitre", "salnitro",
+    "saletra", "sal\u00e9trom", "\u0421\u0435\u043b\u0438\u0442\u0440\u0430", "\u785d\u77f3", "nitre",
+    "celery powder", "celery juice powder", "cultured celery", "Celery extract", "vegetable juice powder",
+    "fermented vegetable powder", "Swiss chard powder", "beet powder", "beetroot juice powder", "spinach powder",
+    "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo", "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1",
+    "premix-5.88", "pink-1", "preservative (250)", "E 251", "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd",
+    "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
+]  # fmt: skip
+"""Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
+
+DOUBTFUL = [
+    "pink salt",
+    "Pink  Salt",
+    "pink-salt",
+    "sel rose",
+    "sel ros\u00e9",
+    "sale rosa",
+    "sal rosada",
+    "Rosa Salz",
+    "rose salt",
+]
+
+TWINS = [
+    "celery seed", "celery-salt", "Celery Salt", "ground celery seed", "fresh celery", "celery", "celery root",
+    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink sea salt", "pink rock salt",
+    "Himalayan pink salt", "pink himalayan salt",
+    "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
+    "Chardonnay", "pilchards", "nutritional yeast", "oregano 2", "rose petals", "rosemary", "E 330", "E 301",
+    "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon",
+]  # fmt: skip
+
+
+def refused(book: RuleBook, body: dict[str, Any]) -> Impossible:
+    """Why it is not scaled."""
+    with pytest.raises(Impossible) as why:
+        scale(ScaleRequest.model_validate(body), book)
+    return why.value
+
+
+@pytest.mark.parametrize("name", CURES)
+def test_a_cure_is_refused_by_any_name(book: RuleBook, name: str):
+    """By weight as by spoon; the line and the call that answers are named, and the refusal is proved."""
+    body = recipe(SALT, line(name, 12, "g"), at_hand=[meat_at_hand(2)])
+
+    why = refused(book, body)
+
+    assert why.code == "carries_nitrite"
+    assert f'Line 2 ("{name}")' in why.reason
+    assert "POST /v1/curing/dose" in str(why.nearest)
+    assert faults_of_refusal(body, {"code": why.code, "nearest": why.nearest}) == []
+
+
+@pytest.mark.parametrize("amount", [{"count": 3}, {"value": 2, "unit": "tbsp"}, {"value": 0.001, "unit": "g"}])
+def test_no_measure_lets_a_cure_in(book: RuleBook, amount: dict[str, Any]):
+    """Neither a spoon nor a pinch nor a piece of it; a label of its salt does not help."""
+    one = {"ingredient": "cure #1", "amount": amount, "label": {"salt_percent": 93.75}}
+
+    assert refused(book, recipe(one, at_hand=[meat_at_hand(2)])).code == "carries_nitrite"
+
+
+@pytest.mark.parametrize("name", DOUBTFUL)
+def test_two_pink_salts_cannot_be_told_apart(book: RuleBook, name: str):
+    """It says what to state, and that is answered."""
+    body = recipe(SALT, line(name, 60, "g"), at_hand=[meat_at_hand(2)])
+
+    why = refused(book, body)
+
+    assert why.code == "may_be_curing_salt"
+    assert "rock salt" in str(why.nearest)
+    told = scale(ScaleRequest.model_validate(recipe(SALT, line("rock salt", 60, "g"), at_hand=[meat_at_hand(2)])), book)
+    assert told.salt.of_salts.typical == 60
+
+
+@pytest.mark.parametrize("name", TWINS)
+def test_a_near_twin_passes(book: RuleBook, name: str):
+    """What only sounds like a cure is scaled like anything else."""
+    told = scale(ScaleRequest.model_validate(recipe(line(name, 12, "g"), at_hand=[meat_at_hand(2.5)])), book)
+
+    assert told.lines[0].weight.typical == 6
+
+
+def test_a_cure_that_is_left_is_no_limit_here(book: RuleBook):
+    """26 g of curing salt left: the dose says for how much meat that is."""
+    why = refused(book, recipe(SALT, at_hand=[limiting("curing salt", 26, "g")]))
+
+    assert why.code == "carries_nitrite"
+    assert why.reason.startswith('At_hand ("curing salt")')
+    assert "scale the rest" not in str(why.nearest)
+    with_meat = recipe(SALT, at_hand=[limiting("curing salt", 26, "g"), meat_at_hand(1)])
+    assert "scale the rest" in str(refused(book, with_meat).nearest)
+
+
+def test_every_such_line_is_named(book: RuleBook):
+    """Two cures and a doubtful one; left out, the rest is answered. Where nothing is left, none is offered."""
+    body = recipe(
+        line("cure", 1, "g"), SALT, line("E 250", 1, "g"), line("pink salt", 1, "g"), at_hand=[meat_at_hand(1)]
+    )
+
+    why = refused(book, body)
+    alone = refused(book, recipe(line("cure", 1, "g"), at_hand=[meat_at_hand(1)]))
+
+    assert all(word in why.reason for word in ('Line 1 ("cure")', 'line 3 ("E 250")', 'Line 4 ("pink salt")'))
+    assert "scale the rest" in str(why.nearest)
+    assert "scale the rest" not in str(alone.nearest)
