@@ -9,7 +9,7 @@ from service.calculations.butchery.chaining import advising
 from service.calculations.butchery.chaining.advising import advice_for
 from service.calculations.butchery.chaining.asking import Bought, BoughtAs, PieceRange, Stage, Standard, Task
 from service.calculations.butchery.chaining.buying import PieceOption, Portions, pieces_for, portions_of, wanted_g
-from service.calculations.butchery.chaining.calling_out import CALL_OUTS, CallOut, call_outs_on
+from service.calculations.butchery.chaining.calling_out import CALL_OUTS, call_outs_on
 from service.calculations.butchery.chaining.carrying import backwards, forwards
 from service.calculations.butchery.chaining.explaining import sources_of, steps_of
 from service.calculations.butchery.chaining.judging import MEASURES, WeightForecast, standing_of
@@ -23,6 +23,7 @@ from service.calculations.butchery.chaining.naming_defaults import (
 from service.calculations.butchery.chaining.refusing import REASONS
 from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, steps_in
 from service.calculations.butchery.chaining.warning import chain_cautions
+from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.timing.advising import Advice
 from service.calculations.declaration import Calculation
 from service.quantities.bands import WeightBand

@@ -17,8 +17,12 @@ class Share(NamedTuple):
 
     def times(self, other: "Share") -> "Share":
         """One stage after the other: all low together and all high together, so that every combination lies within."""
-        low, typical, high = (mine * others for mine, others in zip(self, other, strict=True))
-        return Share(low, typical, high)
+        low_fraction, typical_fraction, high_fraction = other
+        return Share(
+            self.low_fraction * low_fraction,
+            self.typical_fraction * typical_fraction,
+            self.high_fraction * high_fraction,
+        )
 
 
 WHOLE = Share(1.0, 1.0, 1.0)
@@ -38,17 +42,19 @@ class Grams(NamedTuple):
 
     def after(self, share: Share) -> "Grams":
         """What is left of it."""
-        low_g, typical_g, high_g = (
-            weight_left_g(mass_g, left_fraction=fraction) for mass_g, fraction in zip(self, share, strict=True)
+        return Grams(
+            weight_left_g(self.low_g, left_fraction=share.low_fraction),
+            weight_left_g(self.typical_g, left_fraction=share.typical_fraction),
+            weight_left_g(self.high_g, left_fraction=share.high_fraction),
         )
-        return Grams(low_g, typical_g, high_g)
 
     def before(self, share: Share) -> "Grams":
         """What it takes to be left with it: least where most is left."""
-        low_g, typical_g, high_g = (
-            weight_needed_g(mass_g, left_fraction=fraction) for mass_g, fraction in zip(self, share[::-1], strict=True)
+        return Grams(
+            weight_needed_g(self.low_g, left_fraction=share.high_fraction),
+            weight_needed_g(self.typical_g, left_fraction=share.typical_fraction),
+            weight_needed_g(self.high_g, left_fraction=share.low_fraction),
         )
-        return Grams(low_g, typical_g, high_g)
 
     def share_of(self, other: "Grams") -> Share:
         """What part it is of another weight that it does not hang on."""

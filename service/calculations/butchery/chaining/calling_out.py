@@ -16,7 +16,7 @@ from service.calculations.butchery.chaining.asking import (
 from service.calculations.butchery.chaining.bands import NOISE
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.links import Link, told_of
-from service.quantities.models import Answer, made
+from service.calculations.curing.checking.calling_out import CallOut, call
 
 CALL_OUTS = {
     "gains_in_a_losing_stage": "More is left than went in, after a stage that takes weight away.",
@@ -32,15 +32,6 @@ CALL_OUTS = {
 LOSING = (TrimStage, CookStage, ChillStage, SliceStage)
 RAW_FINISHES = ("fresh", "matured")
 """How a product is finished that is sold without being cooked."""
-
-
-class CallOut(Answer):
-    """Something in the chain that a person should look at."""
-
-    code: str
-    """Stable code, for translation."""
-    message: str
-    """What it is, with its numbers."""
 
 
 def call_outs_on(chain: Chain, begins: BoughtAs, standard: Standard | None) -> tuple[CallOut, ...]:
@@ -59,16 +50,12 @@ def call_outs_on(chain: Chain, begins: BoughtAs, standard: Standard | None) -> t
 Said = Iterator[CallOut]
 
 
-def _call(code: str, message: str) -> CallOut:
-    return made(CallOut, code=code, message=message)
-
-
 def _on_gains(chain: Chain) -> Said:
     for link in chain.links:
         left = chain.share(link.number, link.number - 1)
         most_fraction = left.low_fraction if link.weighed_g is not None else left.high_fraction
         if isinstance(link.stage, LOSING) and most_fraction > 1 + NOISE:
-            yield _call(
+            yield call(
                 "gains_in_a_losing_stage",
                 f"After {_stage(link)} {100 * most_fraction:.4g} percent of what went in would be left. Look at its "
                 "basis: it may be of an earlier weight, or be the weight of another batch.",
@@ -82,7 +69,7 @@ def _on_raw(chain: Chain, begins: BoughtAs, standard: Standard | None) -> Said:
     )
     sliced = any(isinstance(link.stage, SliceStage) for link in chain.links)
     if sliced and not chain.is_cooked and begins != "cooked" and not is_raw:
-        yield _call(
+        yield call(
             "cooked_weight_as_raw",
             "The chain slices what it never cooks. If portions are cooked weight, add the cooking: half of what is "
             "bought may be lost there. If the piece is bought cooked, say so in bought_as.",
@@ -94,7 +81,7 @@ def _on_pick_up(chain: Chain, begins: BoughtAs) -> Said:
         if isinstance(link.stage, CureStage) and begins == "cured":
             left = chain.share(link.number, link.number - 1)
             if left.high_fraction > 1 + NOISE:
-                yield _call(
+                yield call(
                     "pick_up_counted_twice",
                     f"The piece is bought cured, so its pump is in what was weighed; {_stage(link)} adds "
                     f"{100 * left.typical_fraction - 100:.4g} percent once more.",
@@ -110,7 +97,7 @@ def _on_chill(chain: Chain) -> Said:
     for link in cooked:
         after = [one for one in chain.links[link.number :] if isinstance(one.stage, ChillStage)]
         if after:
-            yield _call(
+            yield call(
                 "chill_counted_twice",
                 f"The weight after {_stage(link)} is taken when it has rested or is cold; {_stage(after[0])} takes "
                 "that loss once more.",
@@ -120,7 +107,7 @@ def _on_chill(chain: Chain) -> Said:
 def _on_cooked(chain: Chain, begins: BoughtAs) -> Said:
     if begins == "cooked" and chain.is_cooked:
         link = next(link for link in chain.links if isinstance(link.stage, CookStage))
-        yield _call(
+        yield call(
             "cooked_twice",
             f"The piece is bought cooked, and {_stage(link)} cooks it again. That is right for a piece that is heated "
             "through; a yield of raw meat does not belong there.",
@@ -138,12 +125,12 @@ def _on_order(chain: Chain) -> Said:
             yield from _before(link, trims[:1])
     for one, other in pairwise(chain.links):
         if isinstance(one.stage, SliceStage) and isinstance(other.stage, SliceStage):
-            yield _call("out_of_order", f"{_stage(one)} is followed by {_stage(other)}: a loss may be counted twice.")
+            yield call("out_of_order", f"{_stage(one)} is followed by {_stage(other)}: a loss may be counted twice.")
 
 
 def _before(link: Link, later: list[Link]) -> Said:
     for one in later:
-        yield _call(
+        yield call(
             "out_of_order",
             f"{_stage(link)} comes before {_stage(one)}. A share that was measured the other way round does not hold.",
         )
@@ -155,7 +142,7 @@ def _on_weighed(chain: Chain) -> Said:
             continue
         planned = chain.points[link.number - 1].after(link.share)
         if not planned.low_g * (1 - NOISE) <= link.weighed_g <= planned.high_g * (1 + NOISE):
-            yield _call(
+            yield call(
                 "weighed_outside_plan",
                 f"{_stage(link)} was planned to leave {planned.low_g:,.5g} to {planned.high_g:,.5g} g; "
                 f"{link.weighed_g:,.5g} g were weighed.",

@@ -1,16 +1,17 @@
 """A chain carried through: the weight at every point, from what was bought, or back from what is wanted."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from service.calculations.butchery.chaining.asking import CookStage, CureStage, SliceStage, TrimStage
-from service.calculations.butchery.chaining.bands import Grams, Share
-from service.calculations.butchery.chaining.links import CHANGES, Link, product_of
+from service.calculations.butchery.chaining.bands import WHOLE, Grams, Share
+from service.calculations.butchery.chaining.links import CHANGES, Link
 from service.calculations.butchery.chaining.refusing import require_carted, require_share, weighed_in_a_plan
 from service.calculations.butchery.chaining.yields import worth_of_a_point_g
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Chain:
     """Stages with the weight before the first and after each."""
 
@@ -18,6 +19,7 @@ class Chain:
     points: tuple[Grams, ...]
     is_bought: bool
     """Whether the first weight was weighed; else it is worked out."""
+    _shares: dict[tuple[int, int], Share] = field(default_factory=dict, repr=False)
 
     def is_fact(self, point: int) -> bool:
         """Whether the weight there was weighed."""
@@ -28,17 +30,25 @@ class Chain:
 
         From a weight that was weighed in between, the later one no longer hangs on the earlier one.
         """
-        between = self.links[earlier:later]
-        if any(link.weighed_g is not None for link in between):
+        known = self._shares.get((later, earlier))
+        if known is None:
+            known = self._shares[later, earlier] = self._share(later, earlier)
+        return known
+
+    def _share(self, later: int, earlier: int) -> Share:
+        if later == earlier:
+            return WHOLE
+        link = self.links[later - 1]
+        if link.share is None or link.weighed_g is not None:
             return self.points[later].share_of(self.points[earlier])
-        return product_of(between)
+        return link.share if later - 1 == earlier else self.share(later - 1, earlier).times(link.share)
 
     def saved_g(self, number: int) -> float:
         """What one more point of yield in a stage saves to buy, with what is usual in every other."""
         share = self.share(number, number - 1)
         return worth_of_a_point_g(self.points[0].typical_g, left_fraction=share.typical_fraction)
 
-    @property
+    @cached_property
     def green(self) -> int | None:
         """The point at which the piece is fresh and trimmed; None where it was bought cured or cooked."""
         if self.links[0].of in ("cured", "cooked"):
@@ -60,7 +70,7 @@ class Chain:
             last -= 1
         return last
 
-    @property
+    @cached_property
     def is_cooked(self) -> bool:
         return any(isinstance(link.stage, CookStage) for link in self.links)
 

@@ -1,7 +1,6 @@
 """Every stage of a chain with the share that it leaves, and where that share comes from."""
 
 from collections.abc import Iterator
-from functools import reduce
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import (
@@ -17,7 +16,7 @@ from service.calculations.butchery.chaining.asking import (
     Stage,
     TrimStage,
 )
-from service.calculations.butchery.chaining.bands import NOISE, WHOLE, Share
+from service.calculations.butchery.chaining.bands import Share
 from service.calculations.butchery.chaining.defaults import Taken, method_of, taken_for
 from service.calculations.butchery.chaining.refusing import (
     no_pick_up,
@@ -186,13 +185,3 @@ def told_of(stage: Stage) -> str:
 def plain(of: WeightStage) -> str:
     """A weight in words."""
     return of.replace("as_purchased", "purchased")
-
-
-def product_of(links: tuple[Link, ...]) -> Share:
-    """All stages together; the share of one that was only weighed is left out."""
-    return reduce(Share.times, (link.share for link in links if link.share), WHOLE)
-
-
-def gains(share: Share) -> bool:
-    """Whether even the least is more than went in."""
-    return share.low_fraction > 1 + NOISE

@@ -58,9 +58,10 @@ def no_pick_up(cures: list[int], numbers: list[int]) -> Impossible:
     """A cure without a share, among all the stages that have none."""
     return Impossible(
         code="pick_up_not_stated",
-        reason=f"What the cure of {stages_named(cures)} brings or takes hangs on pump, pickle and days; no table has it.",
-        nearest=f"State change for {stages_named(numbers)}: of a cure the pump that is weighed in, as gained, or a test "
-        "of your own. Of a batch that is cured already, state weighed with a task of bought.",
+        reason=f"What the cure of {stages_named(cures)} brings or takes hangs on pump, pickle and days: no table has "
+        "it.",
+        nearest=f"State change for {stages_named(numbers)}: of a cure the pump that is weighed in, as gained, or a "
+        "test of your own. Of a batch that is cured already, state weighed with a task of bought.",
     )
 
 
