@@ -104,8 +104,9 @@ def require_carted(buy_g: float, *, wanted_g: float) -> None:
     """Raises Impossible where nobody could buy as much."""
     if not buy_g <= MOST_G:
         most_g = wanted_g * MOST_G / buy_g
+        most = f"{min(floor(most_g) / 1000, 1e6):.12g} kg" if most_g >= 1000 else f"{floor(1e3 * most_g) / 1e3:.12g} g"
         raise Impossible(
             code="too_much_to_buy",
             reason=f"It would take {buy_g / 1e9:.4g} thousand tonnes.",
-            nearest=f"Ask with a task of weight_wanted for at most {floor(1e3 * most_g) / 1e3:.12g} g.",
+            nearest=f"Ask with a task of weight_wanted for at most {most}.",
         )
