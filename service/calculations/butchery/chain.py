@@ -20,6 +20,7 @@ from service.calculations.butchery.chaining.naming_defaults import (
     defaults_told,
     published_for,
 )
+from service.calculations.butchery.chaining.picturing import drawing_of
 from service.calculations.butchery.chaining.refusing import REASONS
 from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, steps_in
 from service.calculations.butchery.chaining.warning import chain_cautions
@@ -134,7 +135,7 @@ def chain(request: ChainRequest, book: RuleBook) -> ChainAnswer:
         published=published_for(request.cut, one, book),
         findings=findings,
         forecasts=forecasts,
-        call_outs=call_outs_on(one, begins, request.standard),
+        call_outs=call_outs_on(one, request.task, begins, request.standard),
         advice=advice_for(one, forecasts, steps),
         steps=steps_of(request.task, one, pieces) if full else (),
         cautions=book.cautions_of(chain_cautions(one, begins, findings, forecasts)),
@@ -149,6 +150,7 @@ CHAIN = Calculation(
     request=ChainRequest,
     answer=ChainAnswer,
     run=chain,
+    drawing=drawing_of,
     reasons=REASONS,
     codes=CALL_OUTS | advising.CODES,
     measures=MEASURES,

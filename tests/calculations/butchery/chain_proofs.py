@@ -71,8 +71,16 @@ def _faults_of_weights(body: dict[str, Any], told: dict[str, Any], ways: list[Po
     for band, point in named:
         if not _holds(band, [way[point] for way in ways], usual[point]):
             yield f"{band} at {point}: {min(way[point] for way in ways)} to {max(way[point] for way in ways)} g"
+    known = shares(body)
     for one in told["stages"]:
-        here = one["number"]
+        here, share = one["number"], known[one["number"] - 1]
+        is_planned = "weighed" in body["stages"][here - 1] and share is not None
+        if is_planned != (one["planned"] is not None):
+            yield f"stage {here} is planned as {one['planned']}"
+        if share and one["planned"]:
+            plans = [way[here - 1] * end for way in ways for end in share]
+            if not _holds(one["planned"], plans, usual[here - 1] * share[1]):
+                yield f"{one['planned']} is not what stage {here} was to leave"
         if not _holds(one["lost"], [way[here - 1] - way[here] for way in ways], usual[here - 1] - usual[here]):
             yield f"{one['lost']} is not what stage {here} takes"
     if [one["stage"] for one in told["stages"]] != [stage["kind"] for stage in body["stages"]]:

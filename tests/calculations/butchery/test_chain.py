@@ -80,6 +80,16 @@ def test_from_a_weighing_on_the_chain_goes_on_from_fact(book: RuleBook):
     assert answer.stages[1].left.low == pytest.approx(61.11, abs=0.01)
     assert answer.stages[1].left.high == pytest.approx(64.71, abs=0.01)
     assert answer.stages[1].a_point_saves is None
+    assert answer.stages[1].planned is None
+
+
+def test_what_was_planned_stands_beside_what_was_weighed(book: RuleBook):
+    """9 kg at 60 to 64 percent were to be 5.4 to 5.76 kg."""
+    answer = answer_to(book, bought(9), smoke(left(62, 60, 64), weighed=mass(5.5)), bought_as="trimmed")
+
+    planned = answer.stages[0].planned
+    assert planned is not None
+    assert (planned.low, planned.typical, planned.high) == (5400.0, 5580.0, 5760.0)
 
 
 def test_own_tests_have_no_band_and_ask_for_no_other(book: RuleBook):

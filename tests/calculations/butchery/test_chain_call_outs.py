@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from service.calculations.butchery.chain import ChainAnswer
 from service.calculations.butchery.chaining.calling_out import CALL_OUTS
 from service.rules.book import RuleBook
 from tests.calculations.butchery.chains import (
@@ -16,6 +17,7 @@ from tests.calculations.butchery.chains import (
     lost,
     mass,
     own_test,
+    portions_wanted,
     smoke,
     stage,
 )
@@ -23,6 +25,13 @@ from tests.calculations.butchery.chains import (
 TRIM, SLICE, CHILL = stage("trim", lost(12)), stage("slice", lost(3)), stage("chill", lost(2))
 COOK, PUMP = smoke(left(62)), stage("cure", gained(9))
 STEAM = stage("cook", left(95), method="steam")
+SERVED, PLATES = bought(10, portion=mass(150, "g")), portions_wanted(40, 150, "g")
+
+
+def asked(book: RuleBook, stages: list[Body], more: Body) -> ChainAnswer:
+    """The answer to ten kilograms, or to another task."""
+    others = {name: value for name, value in more.items() if name != "task"}
+    return answer_to(book, more.get("task", bought(10)), *stages, **others)
 
 
 def raw(**product: Any) -> Body:
@@ -42,6 +51,8 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
     ("cooked_weight_as_raw", [PUMP, SLICE], {}, [PUMP, SLICE], raw(finish="matured")),
     ("cooked_weight_as_raw", [PUMP, SLICE], raw(finish="cooked"), [PUMP, SLICE], raw(finish="fresh")),
     ("cooked_weight_as_raw", [TRIM, SLICE], {}, [TRIM], {}),
+    ("cooked_weight_as_raw", [TRIM], {"task": SERVED}, [TRIM, COOK], {"task": SERVED}),
+    ("cooked_weight_as_raw", [TRIM], {"task": PLATES}, [TRIM], {"task": PLATES, **raw(finish="fresh")}),
     ("pick_up_counted_twice", [PUMP, COOK], {"bought_as": "cured"}, [PUMP, COOK], {"bought_as": "trimmed"}),
     ("pick_up_counted_twice", [PUMP, COOK], {"cut": "corned-beef-brisket"}, [PUMP, COOK], {"cut": "beef-brisket-flat"}),
     ("pick_up_counted_twice", [PUMP], {"bought_as": "cured"}, [stage("cure", lost(9))], {"bought_as": "cured"}),
@@ -50,6 +61,8 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
     ("chill_counted_twice", [smoke(left(62), weighed_when="rested"), CHILL, SLICE], {}, [COOK, CHILL, SLICE], {}),
     ("chill_counted_twice", [smoke(left(62), weighed_when="chilled"), CHILL], {},
      [CHILL, smoke(left(62), weighed_when="chilled"), SLICE], {}),
+    ("chill_counted_twice", [smoke(left(62), weighed_when="chilled"), CHILL], {},
+     [smoke(left(62), weighed_when="chilled"), stage("chill", weighed=mass(6))], {}),
     ("cooked_twice", [STEAM], {"bought_as": "cooked"}, [COOK, STEAM], {"bought_as": "cured"}),
     ("cooked_twice", [STEAM], {"cut": "pastrami-beef"}, [CHILL, SLICE], {"cut": "pastrami-beef"}),
     ("out_of_order", [SLICE, COOK], {}, [COOK, SLICE], {}),
@@ -67,8 +80,8 @@ def test_a_confusion_is_called_out_and_its_twin_is_not(
     book: RuleBook, code: str, stages: list[Body], more: Body, twin: list[Body], of_twin: Body
 ):
     """Once, with its own code, whatever else is said."""
-    called = codes(answer_to(book, bought(10), *stages, **more))
-    silent = codes(answer_to(book, bought(10), *twin, **of_twin))
+    called = codes(asked(book, stages, more))
+    silent = codes(asked(book, twin, of_twin))
 
     assert called.count(code) == 1
     assert code not in silent

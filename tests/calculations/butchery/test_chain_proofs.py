@@ -59,6 +59,8 @@ SPOILT: list[tuple[dict[str, Any], Spoil]] = [
                    "stages/2/of_green", "stages/0/lost")
       for side in ("low", "typical", "high")),
     (FORWARDS, _put("stages/2/left/of_weight", "trimmed")),
+    (FORWARDS, _put("stages/1/planned/high", lambda value: value + 1)),
+    (FORWARDS, _put("stages/1/planned", None)),
     (FORWARDS, _put("stages/3/of_green", None)),
     (FORWARDS, _put("stages/2/a_point_saves/value", lambda value: value * 1.01)),
     (FORWARDS, _put("stages/1/a_point_saves", {"value": 1.0, "unit": "g"})),

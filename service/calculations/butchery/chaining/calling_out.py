@@ -11,7 +11,9 @@ from service.calculations.butchery.chaining.asking import (
     OtherStage,
     SliceStage,
     Standard,
+    Task,
     TrimStage,
+    WeightWanted,
 )
 from service.calculations.butchery.chaining.bands import NOISE
 from service.calculations.butchery.chaining.carrying import Chain
@@ -34,11 +36,11 @@ RAW_FINISHES = ("fresh", "matured")
 """How a product is finished that is sold without being cooked."""
 
 
-def call_outs_on(chain: Chain, begins: BoughtAs, standard: Standard | None) -> tuple[CallOut, ...]:
+def call_outs_on(chain: Chain, task: Task, begins: BoughtAs, standard: Standard | None) -> tuple[CallOut, ...]:
     """All that applies, in the order of the list of codes."""
     return (
         *_on_gains(chain),
-        *_on_raw(chain, begins, standard),
+        *_on_raw(chain, begins, standard, task),
         *_on_pick_up(chain, begins),
         *_on_chill(chain),
         *_on_cooked(chain, begins),
@@ -62,17 +64,18 @@ def _on_gains(chain: Chain) -> Said:
             )
 
 
-def _on_raw(chain: Chain, begins: BoughtAs, standard: Standard | None) -> Said:
-    """Slices of something that is neither cooked nor sold raw."""
+def _on_raw(chain: Chain, begins: BoughtAs, standard: Standard | None, task: Task) -> Said:
+    """Slices or portions of something that is neither cooked nor sold raw."""
     is_raw = standard is not None and (
         standard.product.finish in RAW_FINISHES or standard.product.kind == "bacon" or standard.sold_as == "country_ham"
     )
-    sliced = any(isinstance(link.stage, SliceStage) for link in chain.links)
-    if sliced and not chain.is_cooked and begins != "cooked" and not is_raw:
+    in_portions = not isinstance(task, WeightWanted) and task.portion is not None
+    served = in_portions or any(isinstance(link.stage, SliceStage) for link in chain.links)
+    if served and not chain.is_cooked and begins != "cooked" and not is_raw:
         yield call(
             "cooked_weight_as_raw",
-            "The chain slices what it never cooks. If portions are cooked weight, add the cooking: half of what is "
-            "bought may be lost there. If the piece is bought cooked, say so in bought_as.",
+            "Slices or portions of what the chain never cooks. If they are cooked weight, add the cooking: half of "
+            "what is bought may be lost there. If the piece is bought cooked, say so in bought_as.",
         )
 
 
@@ -95,7 +98,8 @@ def _on_chill(chain: Chain) -> Said:
         if isinstance(link.stage, CookStage) and link.stage.weighed_when not in (None, "hot")
     ]
     for link in cooked:
-        after = [one for one in chain.links[link.number :] if isinstance(one.stage, ChillStage)]
+        later = chain.links[link.number :]
+        after = [one for one in later if isinstance(one.stage, ChillStage) and one.weighed_g is None]
         if after:
             yield call(
                 "chill_counted_twice",
@@ -138,9 +142,9 @@ def _before(link: Link, later: list[Link]) -> Said:
 
 def _on_weighed(chain: Chain) -> Said:
     for link in chain.links:
-        if link.weighed_g is None or link.share is None:
+        if link.weighed_g is None or link.planned is None:
             continue
-        planned = chain.points[link.number - 1].after(link.share)
+        planned = chain.points[link.number - 1].after(link.planned)
         if not planned.low_g * (1 - NOISE) <= link.weighed_g <= planned.high_g * (1 + NOISE):
             yield call(
                 "weighed_outside_plan",

@@ -64,9 +64,10 @@ class WeightForecast(Answer):
 class Figure(NamedTuple):
     """What a rule asks for, between two sides."""
 
-    low_percent: float
-    typical_percent: float
-    high_percent: float
+    low: float
+    typical: float
+    high: float
+    unit: str
     is_weighed: bool
 
 
@@ -82,9 +83,9 @@ def standing_of(
     for rule in binding.rules:
         figure = _figure(rule, standard, chain, facts)
         if figure and not figure.is_weighed and rule.witnessed and rule.limit is not None:
-            forecasts.append(_forecast(rule, rule.limit, figure))
+            forecasts.append(_forecast(rule, figure))
         else:
-            findings.append(gauge_of(rule).finding(figure.typical_percent if figure else None))
+            findings.append(gauge_of(rule).finding(figure.typical if figure else None))
     return tuple(findings), tuple(forecasts)
 
 
@@ -105,15 +106,16 @@ def _figure(rule: RuleInForce, standard: Standard, chain: Chain, facts: frozense
         return None
     is_weighed = chain.is_fact(green) and chain.is_fact(later)
     low, typical, high = (READERS[rule.measure](fraction) for fraction in _in_order(rule, chain.share(later, green)))
-    return Figure(low, typical, high, is_weighed)
+    return Figure(low, typical, high, "percent", is_weighed)
 
 
 def _of_piece(rule: RuleInForce, standard: Standard) -> Figure | None:
     piece = standard.smallest_piece
     if piece is None:
         return None
-    weight = piece.g / factor(rule.unit or "lb")
-    return Figure(weight, weight, weight, is_weighed=True)
+    unit = rule.unit or "lb"
+    weight = piece.g / factor(unit)
+    return Figure(weight, weight, weight, unit, is_weighed=True)
 
 
 def _finished(chain: Chain, facts: frozenset[Fact]) -> int | None:
@@ -134,19 +136,19 @@ READERS: dict[Measure, Callable[[float], float]] = {
 """The figure of a rule, from a weight for one of green weight."""
 
 
-def _forecast(rule: RuleInForce, limit: float, figure: Figure) -> WeightForecast:
-    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low_percent, figure.high_percent)]
+def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
+    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low, figure.high)]
     code = "whole_range_keeps" if all(kept) else "part_breaks" if any(kept) else "whole_range_breaks"
     return made(
         WeightForecast,
         rule=rule.id,
         measure=rule.measure,
         outlook="expected" if all(kept) else "at_risk",
-        low=round(figure.low_percent, DIGITS),
-        typical=round(figure.typical_percent, DIGITS),
-        high=round(figure.high_percent, DIGITS),
-        unit=rule.unit or "percent",
-        limit=limit,
+        low=round(figure.low, DIGITS),
+        typical=round(figure.typical, DIGITS),
+        high=round(figure.high, DIGITS),
+        unit=figure.unit,
+        limit=rule.limit,
         bound=rule.bound,
         basis=rule.basis,
         evidence=rule.evidence,
@@ -154,8 +156,8 @@ def _forecast(rule: RuleInForce, limit: float, figure: Figure) -> WeightForecast
         citation=rule.citation,
         text_as_of=rule.text_as_of,
         code=code,
-        message=f"{figure.low_percent:.6g} to {figure.high_percent:.6g} {rule.unit} against {rule.bound} {limit:.6g} "
-        f"{rule.unit}: {MESSAGES[code]}",
+        message=f"{figure.low:.6g} to {figure.high:.6g} {figure.unit} against {rule.bound} {rule.limit:.6g} "
+        f"{figure.unit}: {MESSAGES[code]}",
         cautions=("reported-source",) if rule.evidence == "reported" else (),
     )
 

@@ -57,6 +57,11 @@ class Link(NamedTuple):
     taken: Taken | None
     weighed_g: float | None
 
+    @property
+    def planned(self) -> Share | None:
+        """What was to be left, where the batch was weighed as well."""
+        return None if self.weighed_g is None else self.share
+
 
 def bought_as(stated: BoughtAs | None, cut: str | None, book: RuleBook) -> BoughtAs:
     """What comes in: as stated, else by the cut. Raises Impossible for a cut that is not known."""

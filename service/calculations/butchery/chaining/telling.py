@@ -49,6 +49,8 @@ class StageTold(Answer):
     """stated, own_test, weighed; cut (published for the cut) or usual: then it stands in defaults with its source."""
     weight: WeightBand
     """The weight after it."""
+    planned: WeightBand | None
+    """What the share that is stated would have left; null where the batch was not weighed, or no share is stated."""
     left: ShareBand
     """Of the weight that entered."""
     lost: WeightBand
@@ -116,6 +118,7 @@ def _stage(link: Link, chain: Chain, steps: Steps) -> StageTold:
         name=name,
         share_from=link.origin,
         weight=band_of(chain.points[here], steps),
+        planned=None if link.planned is None else band_of(chain.points[here - 1].after(link.planned), steps),
         left=_share(leaving, link.left, link.of),
         lost=_lost(chain, here, leaving, steps),
         of_purchased=_share(chain.share(here, 0), link.left, "as_purchased"),
