@@ -13,7 +13,8 @@ from service.calculations.butchery.chaining.calling_out import CALL_OUTS, call_o
 from service.calculations.butchery.chaining.carrying import backwards, forwards
 from service.calculations.butchery.chaining.explaining import sources_of, steps_of
 from service.calculations.butchery.chaining.judging import MEASURES, WeightForecast, standing_of
-from service.calculations.butchery.chaining.links import bought_as, links_of
+from service.calculations.butchery.chaining.lacking import require_all
+from service.calculations.butchery.chaining.links import bought_as, comes_cured, links_of
 from service.calculations.butchery.chaining.naming_defaults import (
     DefaultTaken,
     ReadingTold,
@@ -22,7 +23,7 @@ from service.calculations.butchery.chaining.naming_defaults import (
 )
 from service.calculations.butchery.chaining.picturing import drawing_of
 from service.calculations.butchery.chaining.refusing import REASONS
-from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, steps_in
+from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, unit_for
 from service.calculations.butchery.chaining.warning import chain_cautions
 from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.timing.advising import Advice
@@ -66,7 +67,7 @@ class ChainAnswer(Answer):
     task: Literal["bought", "portions_wanted", "weight_wanted"]
     """The task."""
     on: date | None
-    """The day whose rules applied."""
+    """The day whose rules applied; null where nothing is held against the law."""
     bought_as: BoughtAs
     """What comes in."""
     purchased: WeightBand
@@ -116,27 +117,28 @@ def chain(request: ChainRequest, book: RuleBook) -> ChainAnswer:
     """
     begins = bought_as(request.bought_as, request.cut, book)
     links = links_of(request.stages, begins, request.cut, book)
+    require_all(links, request.cut, book)
     start_g = wanted_g(request.task)
     one = forwards(start_g, links) if isinstance(request.task, Bought) else backwards(start_g, links)
-    steps = steps_in(request.units, one.points[0].high_g)
-    pieces = () if one.is_bought else pieces_for(one.points[0], request.pieces, request.cut, book, steps)
+    unit = unit_for(request.units, one.points[0].high_g)
+    pieces = () if one.is_bought else pieces_for(one.points[0], request.pieces, request.cut, book, unit)
     findings, forecasts = standing_of(request.standard, request.on, one, book)
-    full = request.detail == "full"
+    cured, full = comes_cured(begins, request.cut, book), request.detail == "full"
     return ChainAnswer.of(
         task=request.task.kind,
-        on=request.on,
+        on=request.on if request.standard else None,
         bought_as=begins,
-        purchased=band_of(one.points[0], steps),
-        sold=band_of(one.points[-1], steps),
-        stages=stages_told(one, steps),
+        purchased=band_of(one.points[0], unit),
+        sold=band_of(one.points[-1], unit),
+        stages=stages_told(one, unit),
         portions=portions_of(request.task, one.points[-1], request.units),
         pieces=pieces,
         defaults=defaults_told(one),
         published=published_for(request.cut, one, book),
         findings=findings,
         forecasts=forecasts,
-        call_outs=call_outs_on(one, request.task, begins, request.standard),
-        advice=advice_for(one, forecasts, steps),
+        call_outs=call_outs_on(one, request.task, begins, request.standard, cured=cured),
+        advice=advice_for(one, forecasts, unit),
         steps=steps_of(request.task, one, pieces) if full else (),
         cautions=book.cautions_of(chain_cautions(one, begins, findings, forecasts)),
         sources=sources_of(one, findings, forecasts) if full else (),

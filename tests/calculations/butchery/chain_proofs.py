@@ -201,7 +201,9 @@ def _faults_of_words(body: dict[str, Any], told: dict[str, Any], usual: Points) 
     if bool(told["steps"]) != (body.get("detail", "full") == "full") or bool(told["sources"]) != bool(told["steps"]):
         yield "brief and full are mixed up"
     codes = {one["code"] for one in told["call_outs"]}
-    if ("pick_up_counted_twice" in codes) != (begins(body) == "cured" and _adds_in_a_cure(body, usual)):
+    unstated = {name: value for name, value in body.items() if name != "bought_as"}
+    comes_cured = "cured" in (begins(body), begins(unstated))
+    if ("pick_up_counted_twice" in codes) != (comes_cured and _adds_in_a_cure(body, usual)):
         yield f"call-outs {codes} of a piece that is bought {begins(body)}"
 
 

@@ -55,6 +55,8 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
     ("cooked_weight_as_raw", [TRIM], {"task": PLATES}, [TRIM], {"task": PLATES, **raw(finish="fresh")}),
     ("pick_up_counted_twice", [PUMP, COOK], {"bought_as": "cured"}, [PUMP, COOK], {"bought_as": "trimmed"}),
     ("pick_up_counted_twice", [PUMP, COOK], {"cut": "corned-beef-brisket"}, [PUMP, COOK], {"cut": "beef-brisket-flat"}),
+    ("pick_up_counted_twice", [PUMP], {"cut": "corned-beef-brisket", "bought_as": "trimmed"},
+     [PUMP], {"cut": "beef-brisket-point", "bought_as": "trimmed"}),
     ("pick_up_counted_twice", [PUMP], {"bought_as": "cured"}, [stage("cure", lost(9))], {"bought_as": "cured"}),
     ("chill_counted_twice", [smoke(left(62), weighed_when="chilled"), CHILL], {},
      [smoke(left(62), weighed_when="hot"), CHILL], {}),

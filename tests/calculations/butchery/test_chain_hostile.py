@@ -96,7 +96,9 @@ def test_a_refusal_that_is_not_true_is_found(code: str):
     assert faults_of_refusal(PLAN, {"code": code, "nearest": "Do."}) != []
 
 
-@pytest.mark.parametrize("cut", ["beef-brisket", "pork-but", "corned-brisket", "turkey", "bacon-slices"])
+@pytest.mark.parametrize(
+    "cut", ["beef-brisket", "pork-but", "corned-brisket", "turkey", "bacon-slices", "Eye of round"]
+)
 def test_a_cut_that_is_near_is_answered(cut: str):
     """Each id that is offered is one, and leaving the cut out is answered as well."""
     refusal = refusal_of(BOOK, {**PLAN, "cut": cut})
@@ -120,6 +122,24 @@ def test_the_stages_that_are_asked_for_are_enough(changed: Body):
     stages = [{**one, "change": left(80)} if n in numbers else one for n, one in enumerate(body["stages"], 1)]
 
     assert refusal_of(BOOK, {**body, "stages": stages}) is None
+
+
+@pytest.mark.parametrize(
+    ("method", "cut", "offered"),
+    [("roast", "beef-eye-of-round", ["trimmed"]), ("simmer", "corned-beef-brisket", ["cured"]),
+     ("smoke", None, ["trimmed"]), ("steam", "beef-eye-of-round", [])],
+)  # fmt: skip
+def test_what_would_come_in_is_offered_and_answered(method: str, cut: str | None, offered: list[str]):
+    """A yield of the trimmed weight fits a piece that is bought trimmed."""
+    body: Body = {"task": bought(10), "stages": [stage("cook", method=method)], **({"cut": cut} if cut else {})}
+    body |= {"bought_as": "untrimmed"}
+
+    refusal = refusal_of(BOOK, body)
+
+    assert refusal is not None
+    told = re.findall(r"Or state bought_as ([a-z]+),", str(refusal.nearest))
+    assert told == offered
+    assert [one for one in told if refusal_of(BOOK, {**body, "bought_as": one})] == []
 
 
 @pytest.mark.parametrize(("percent", "pump"), [(85, 12), (70.5, 20), (58, 9.5), (99.9, 25)])

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from service.calculations.butchery.chaining.calling_out import LOSING
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.judging import WeightForecast
-from service.calculations.butchery.chaining.links import told_of
 from service.calculations.butchery.chaining.refusing import stages_named
-from service.calculations.butchery.chaining.telling import Steps
+from service.calculations.butchery.chaining.telling import TellingUnit
+from service.calculations.butchery.chaining.wording import told_of
 from service.calculations.curing.timing.advising import Advice
 from service.quantities.models import made
 
@@ -17,23 +17,22 @@ CODES = {
     "weigh_to_be_judged": "A limit is held against planned shares: weigh, and state what was weighed.",
 }
 
-
 MOST_TO_BETTER_PERCENT = 99.0
 """Beyond this no whole point is left to gain."""
 
 
-def advice_for(chain: Chain, forecasts: tuple[WeightForecast, ...], steps: Steps) -> tuple[Advice, ...]:
+def advice_for(chain: Chain, forecasts: tuple[WeightForecast, ...], unit: TellingUnit) -> tuple[Advice, ...]:
     """All that applies."""
-    return (*_on_dearest(chain, steps), *_on_tables(chain), *_on_forecasts(forecasts))
+    return (*_on_dearest(chain, unit), *_on_tables(chain), *_on_forecasts(forecasts))
 
 
-def _on_dearest(chain: Chain, steps: Steps) -> Iterator[Advice]:
+def _on_dearest(chain: Chain, unit: TellingUnit) -> Iterator[Advice]:
     planned = [link for link in chain.links if isinstance(link.stage, LOSING) and link.weighed_g is None]
     dearest = max(planned, key=lambda link: _lost_g(chain, link.number), default=None)
     percent = 100 * chain.share(dearest.number, dearest.number - 1).typical_fraction if dearest else 100.0
     if dearest is None or percent > MOST_TO_BETTER_PERCENT:
         return
-    saved = steps.weight(chain.saved_g(dearest.number))
+    saved = unit.weight(chain.saved_g(dearest.number))
     yield _advice(
         "costs_most",
         f"Stage {dearest.number} ({told_of(dearest.stage)}) takes most. One point more left there, {percent + 1:.4g} "

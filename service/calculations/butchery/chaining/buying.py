@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from service.calculations.butchery.chaining.asking import Bought, PieceRange, PortionsWanted, Task
 from service.calculations.butchery.chaining.bands import Grams
 from service.calculations.butchery.chaining.refusing import out_of_order
-from service.calculations.butchery.chaining.telling import Steps
+from service.calculations.butchery.chaining.telling import TellingUnit
 from service.calculations.butchery.chaining.yields import portions_weight_g, whole_pieces, whole_portions
 from service.quantities.models import Answer, made
 from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
@@ -131,10 +131,10 @@ def _portions(size_g: float, counts: tuple[int, ...], *, over_g: float, units: U
 
 
 def pieces_for(
-    buy: Grams, stated: PieceRange | None, cut: str | None, book: RuleBook, steps: Steps
+    buy: Grams, stated: PieceRange | None, cut: str | None, book: RuleBook, unit: TellingUnit
 ) -> tuple[PieceOption, ...]:
     """Whole pieces of the range that is stated, else of each that is published for the cut and has two ends."""
-    return tuple(_option(buy, one, steps) for one in _ranges(stated, cut, book))
+    return tuple(_option(buy, one, unit) for one in _ranges(stated, cut, book))
 
 
 def _ranges(stated: PieceRange | None, cut: str | None, book: RuleBook) -> Iterator[Range]:
@@ -149,25 +149,25 @@ def _ranges(stated: PieceRange | None, cut: str | None, book: RuleBook) -> Itera
             yield Range(one.low_lb * G_PER_LB, one.high_lb * G_PER_LB, one.source, one.evidence)
 
 
-def _option(buy: Grams, one: Range, steps: Steps) -> PieceOption:
+def _option(buy: Grams, one: Range, unit: TellingUnit) -> PieceOption:
     return made(
         PieceOption,
-        low=steps.weight(one.low_g),
-        high=steps.weight(one.high_g),
+        low=unit.weight(one.low_g),
+        high=unit.weight(one.high_g),
         range_from="cut" if one.source else "stated",
         source=one.source,
         evidence=one.evidence,
         buy=(
-            _bought("low", buy.low_g, steps, piece_g=one.high_g),
-            _bought("typical", buy.typical_g, steps, piece_g=(one.low_g + one.high_g) / 2),
-            _bought("high", buy.high_g, steps, piece_g=one.low_g),
+            _bought("low", buy.low_g, unit, piece_g=one.high_g),
+            _bought("typical", buy.typical_g, unit, piece_g=(one.low_g + one.high_g) / 2),
+            _bought("high", buy.high_g, unit, piece_g=one.low_g),
         ),
     )
 
 
-def _bought(case: str, needed_g: float, steps: Steps, *, piece_g: float) -> PiecesBought:
+def _bought(case: str, needed_g: float, unit: TellingUnit, *, piece_g: float) -> PiecesBought:
     pieces = whole_pieces(needed_g, piece_g=piece_g)
     over_g = max(0.0, pieces * piece_g - needed_g)
     return made(
-        PiecesBought, case=case, pieces=pieces, weight=steps.weight(pieces * piece_g), left_over=steps.weight(over_g)
+        PiecesBought, case=case, pieces=pieces, weight=unit.weight(pieces * piece_g), left_over=unit.weight(over_g)
     )

@@ -17,7 +17,8 @@ from service.calculations.butchery.chaining.asking import (
 )
 from service.calculations.butchery.chaining.bands import NOISE
 from service.calculations.butchery.chaining.carrying import Chain
-from service.calculations.butchery.chaining.links import Link, told_of
+from service.calculations.butchery.chaining.links import Link
+from service.calculations.butchery.chaining.wording import told_of
 from service.calculations.curing.checking.calling_out import CallOut, call
 
 CALL_OUTS = {
@@ -36,12 +37,14 @@ RAW_FINISHES = ("fresh", "matured")
 """How a product is finished that is sold without being cooked."""
 
 
-def call_outs_on(chain: Chain, task: Task, begins: BoughtAs, standard: Standard | None) -> tuple[CallOut, ...]:
-    """All that applies, in the order of the list of codes."""
+def call_outs_on(
+    chain: Chain, task: Task, begins: BoughtAs, standard: Standard | None, *, cured: bool
+) -> tuple[CallOut, ...]:
+    """All that applies, in the order of the list of codes. cured: what comes in is cured already."""
     return (
         *_on_gains(chain),
         *_on_raw(chain, begins, standard, task),
-        *_on_pick_up(chain, begins),
+        *_on_pick_up(chain, cured=cured),
         *_on_chill(chain),
         *_on_cooked(chain, begins),
         *_on_order(chain),
@@ -79,14 +82,14 @@ def _on_raw(chain: Chain, begins: BoughtAs, standard: Standard | None, task: Tas
         )
 
 
-def _on_pick_up(chain: Chain, begins: BoughtAs) -> Said:
+def _on_pick_up(chain: Chain, *, cured: bool) -> Said:
     for link in chain.links:
-        if isinstance(link.stage, CureStage) and begins == "cured":
+        if isinstance(link.stage, CureStage) and cured:
             left = chain.share(link.number, link.number - 1)
             if left.high_fraction > 1 + NOISE:
                 yield call(
                     "pick_up_counted_twice",
-                    f"The piece is bought cured, so its pump is in what was weighed; {_stage(link)} adds "
+                    f"What comes in is cured, so its pump is in what was weighed; {_stage(link)} adds "
                     f"{100 * left.typical_fraction - 100:.4g} percent once more.",
                 )
 

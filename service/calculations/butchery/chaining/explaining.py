@@ -7,7 +7,8 @@ from service.calculations.butchery.chaining.bands import Grams, Share
 from service.calculations.butchery.chaining.buying import PieceOption
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.judging import WeightForecast
-from service.calculations.butchery.chaining.links import Link, plain, told_of
+from service.calculations.butchery.chaining.links import Link
+from service.calculations.butchery.chaining.wording import plain, told_of
 from service.rules.finding import Finding
 
 FORMULA_SOURCE = (

@@ -5,27 +5,18 @@ from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import (
     BoughtAs,
-    ChangeStated,
     CookStage,
     CureStage,
-    Gained,
-    Left,
-    Lost,
     OwnTest,
     SliceStage,
     Stage,
     TrimStage,
 )
 from service.calculations.butchery.chaining.bands import Share
-from service.calculations.butchery.chaining.defaults import Taken, method_of, taken_for
-from service.calculations.butchery.chaining.refusing import (
-    no_pick_up,
-    nothing_published,
-    out_of_order,
-    require_share,
-    unknown_cut,
-)
+from service.calculations.butchery.chaining.defaults import Taken, taken_for
+from service.calculations.butchery.chaining.refusing import unknown_cut
 from service.calculations.butchery.chaining.refusing_bases import require_basis
+from service.calculations.butchery.chaining.stating import stated_share
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from service.rules.cut import WeightStage
@@ -52,7 +43,7 @@ class Link(NamedTuple):
     left: WeightStage
     """What the weight is that leaves."""
     share: Share | None
-    """None only where the batch was weighed after it."""
+    """None where the batch was weighed after it, or where none is stated or published."""
     origin: Origin
     taken: Taken | None
     weighed_g: float | None
@@ -76,18 +67,22 @@ def bought_as(stated: BoughtAs | None, cut: str | None, book: RuleBook) -> Bough
     return AS_PRODUCTS[first]
 
 
+def comes_cured(begins: BoughtAs, cut: str | None, book: RuleBook) -> bool:
+    """Whether what comes in is cured, as it is stated, or by its cut whatever is stated."""
+    return "cured" in (begins, bought_as(None, cut, book))
+
+
 def links_of(stages: list[Stage], begins: BoughtAs, cut: str | None, book: RuleBook) -> tuple[Link, ...]:
-    """Every stage with its share. Raises Impossible for one that has none, or that makes no sense where it stands."""
+    """Every stage with its share, where it has one. Raises Impossible for one that makes no sense where it stands."""
     states = _states(stages, STARTS[begins])
     links: list[Link] = []
     for number, (stage, (of, left)) in enumerate(zip(stages, states, strict=True), 1):
         _require_raw(stage, of)
-        stated = _stated(stage.change, number) if stage.change else None
+        stated = stated_share(stage.change, number) if stage.change else None
         if stated and stage.change and not isinstance(stage.change, OwnTest):
             require_basis(number, stage.change.of_weight, of, stated, [(link.of, link.share) for link in links])
-        taken = None if stated or stage.weighed else _taken(stage, of, cut, book)
+        taken = None if stated or stage.weighed else taken_share(stage, of, cut, book)
         links.append(_link(number, stage, of, left, stated, taken))
-    _require_all(links, cut, book)
     return tuple(links)
 
 
@@ -131,62 +126,8 @@ def _require_raw(stage: Stage, of: WeightStage) -> None:
         )
 
 
-def _taken(stage: Stage, of: WeightStage, cut: str | None, book: RuleBook) -> Taken | None:
+def taken_share(stage: Stage, of: WeightStage, cut: str | None, book: RuleBook) -> Taken | None:
+    """What is published for a stage, or usual; None for one that is always stated."""
     if not isinstance(stage, TrimStage | CookStage | SliceStage):
         return None
     return taken_for(stage.kind, stage.method if isinstance(stage, CookStage) else None, of, cut, book)
-
-
-def _stated(change: ChangeStated, number: int) -> Share:
-    """A share as it is stated. Raises Impossible for a range that runs backwards, or for weights of no one stage."""
-    if isinstance(change, OwnTest):
-        fraction = change.after.g / change.before.g
-        require_share(fraction, f"The test of stage {number} leaves")
-        return Share(fraction, fraction, fraction)
-    least, usual, most = change.low_percent, change.percent, change.high_percent
-    low_percent, high_percent = usual if least is None else least, usual if most is None else most
-    if not low_percent <= usual <= high_percent:
-        raise out_of_order(f"stage {number}")
-    return _share(change, low_percent=low_percent, high_percent=high_percent)
-
-
-def _share(change: Left | Lost | Gained, *, low_percent: float, high_percent: float) -> Share:
-    if isinstance(change, Lost):
-        return Share((100 - high_percent) / 100, (100 - change.percent) / 100, (100 - low_percent) / 100)
-    more_percent = 100.0 if isinstance(change, Gained) else 0.0
-    low, typical, high = (more_percent + percent for percent in (low_percent, change.percent, high_percent))
-    return Share(low / 100, typical / 100, high / 100)
-
-
-def _require_all(links: list[Link], cut: str | None, book: RuleBook) -> None:
-    """Every stage has a share, or was weighed. Raises Impossible."""
-    lacking = [link for link in links if link.share is None and link.weighed_g is None]
-    cures = [link.number for link in lacking if isinstance(link.stage, CureStage)]
-    if cures:
-        raise no_pick_up(cures, [link.number for link in lacking])
-    if lacking:
-        missing = [f"{told_of(link.stage)} (stage {link.number}) of the {plain(link.of)} weight" for link in lacking]
-        raise nothing_published(missing, _published(cut, book), [link.number for link in lacking])
-
-
-def _published(cut: str | None, book: RuleBook) -> str:
-    if cut is None:
-        return "No cut is named; without one a trim, smoking straight after it, and slicing of cooked meat are known."
-    told = [
-        f"{method_of(one)}, {one.low_percent:g} to {one.high_percent:g} percent of the {plain(one.of)} weight"
-        for one in book.cuts[cut].yields
-        if one.usable
-    ]
-    return f"Of {book.cuts[cut].name} there is: {'; '.join(told) or 'no yield'}."
-
-
-def told_of(stage: Stage) -> str:
-    """A stage in words."""
-    if isinstance(stage, CookStage):
-        return stage.method.replace("_", "-")
-    return stage.name if stage.kind == "other" else stage.kind
-
-
-def plain(of: WeightStage) -> str:
-    """A weight in words."""
-    return of.replace("as_purchased", "purchased")

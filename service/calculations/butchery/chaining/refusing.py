@@ -1,5 +1,6 @@
 """Why a chain has no answer, and what can be stated in its place."""
 
+import re
 from difflib import get_close_matches
 from math import floor
 
@@ -24,12 +25,14 @@ LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION = 0.05, 2.5
 MOST_G = 1e12
 """A million tonnes (own bound)."""
 OFFERED_CUTS = 5
+ALIKE_FRACTION = 0.6
+"""How much of two ids is the same where one is taken for the other misspelled."""
 
 
 def unknown_cut(book: RuleBook, id: str) -> Impossible:
     """No cut has this id; those near it, by its letters and by its words."""
-    words = set(id.lower().replace("_", "-").split("-"))
-    alike = get_close_matches(id.lower(), book.cuts, n=OFFERED_CUTS, cutoff=0.6)
+    words = set(re.findall(r"[a-z0-9]+", id.lower()))
+    alike = get_close_matches(id.lower(), book.cuts, n=OFFERED_CUTS, cutoff=ALIKE_FRACTION)
     sharing = sorted((one for one in book.cuts if words & set(one.split("-"))), key=lambda one: -_shared(words, one))
     near = list(dict.fromkeys([*alike, *sharing]))[:OFFERED_CUTS]
     ids = f"{', '.join(near)}; " if near else ""
@@ -44,13 +47,13 @@ def _shared(words: set[str], id: str) -> int:
     return len(words & set(id.split("-")))
 
 
-def nothing_published(missing: list[str], published: str, numbers: list[int]) -> Impossible:
-    """Stages without a share, and what is published."""
+def nothing_published(missing: list[str], published: str, numbers: list[int], otherwise: str) -> Impossible:
+    """Stages without a share, and what is published. otherwise: another way, where there is one."""
     return Impossible(
         code="no_published_yield",
         reason=f"Nothing that fits is published for {' or '.join(missing)}. {published}",
         nearest=f"State change for {stages_named(numbers)}: what is left of the weight that enters, or a test of your "
-        "own.",
+        f"own.{otherwise}",
     )
 
 

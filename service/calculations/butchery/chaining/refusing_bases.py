@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from service.calculations.butchery.chaining.bands import Share
 from service.calculations.butchery.chaining.refusing import LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION
+from service.calculations.butchery.chaining.wording import plain
 from service.calculations.refusals import Impossible
 from service.rules.cut import WeightStage
 
@@ -18,14 +19,14 @@ def require_basis(number: int, stated: WeightStage | None, of: WeightStage, shar
         return
     raise Impossible(
         code="wrong_basis",
-        reason=f"Stage {number} is of the {_plain(of)} weight, its share is said to be of the {_plain(stated)} one.",
+        reason=f"Stage {number} is of the {plain(of)} weight, its share is said to be of the {plain(stated)} one.",
         nearest=_nearest(stated, of, share, before),
     )
 
 
 def _nearest(stated: WeightStage, of: WeightStage, share: Share, before: Before) -> str:
     """The same figure of the right weight where the stages between are known, else how to take it."""
-    weigh = f"State what is left of the {_plain(of)} weight, with of_weight {of} or without it."
+    weigh = f"State what is left of the {plain(of)} weight, with of_weight {of} or without it."
     between_fraction = _between_fraction(stated, before)
     if between_fraction is None:
         return weigh
@@ -33,8 +34,8 @@ def _nearest(stated: WeightStage, of: WeightStage, share: Share, before: Before)
     if not LEAST_LEFT_FRACTION <= fraction <= MOST_LEFT_FRACTION:
         return weigh
     return (
-        f"State {100 * fraction:.4g} percent left of the {_plain(of)} weight: {100 * share.typical_fraction:.4g} of "
-        f"the {_plain(stated)} one, divided by {between_fraction:.4g} for the stages between."
+        f"State {100 * fraction:.4g} percent left of the {plain(of)} weight: {100 * share.typical_fraction:.4g} of "
+        f"the {plain(stated)} one, divided by {between_fraction:.4g} for the stages between."
     )
 
 
@@ -50,7 +51,3 @@ def _between_fraction(stated: WeightStage, before: Before) -> float | None:
             return None
         product *= share.typical_fraction
     return product
-
-
-def _plain(of: WeightStage) -> str:
-    return of.replace("as_purchased", "purchased")

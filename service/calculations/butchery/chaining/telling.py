@@ -63,12 +63,13 @@ class StageTold(Answer):
     """What one more point of yield here saves to buy, for the same end; null where the batch was weighed."""
 
 
-class Steps(NamedTuple):
+class TellingUnit(NamedTuple):
     """The unit that all weights of one answer are told in, and how finely."""
 
     unit: MassUnit
     unit_g: float
     steps: int
+    """Parts of the unit that are told."""
 
     def band(self, least_g: float, *, typical_g: float, most_g: float) -> WeightBand:
         """A weight between two sides."""
@@ -86,28 +87,28 @@ class Steps(NamedTuple):
         return made(Weight, value=round(mass_g / self.unit_g * self.steps) / self.steps, unit=self.unit)
 
 
-GRAMS, OUNCES = Steps("g", 1.0, 10), Steps("oz", G_PER_OZ, 100)
-POUNDS = Steps("lb", OUNCES_PER_POUND * G_PER_OZ, 1000)
+GRAMS, OUNCES = TellingUnit("g", 1.0, 10), TellingUnit("oz", G_PER_OZ, 100)
+POUNDS = TellingUnit("lb", OUNCES_PER_POUND * G_PER_OZ, 1000)
 
 
-def steps_in(units: Units, heaviest_g: float) -> Steps:
+def unit_for(units: Units, heaviest_g: float) -> TellingUnit:
     """Grams; pounds from a pound on, else ounces."""
     if units == "metric":
         return GRAMS
     return POUNDS if heaviest_g >= POUNDS.unit_g else OUNCES
 
 
-def band_of(weight: Grams, steps: Steps) -> WeightBand:
+def band_of(weight: Grams, unit: TellingUnit) -> WeightBand:
     """A weight as it is told."""
-    return steps.band(weight.low_g, typical_g=weight.typical_g, most_g=weight.high_g)
+    return unit.band(weight.low_g, typical_g=weight.typical_g, most_g=weight.high_g)
 
 
-def stages_told(chain: Chain, steps: Steps) -> tuple[StageTold, ...]:
+def stages_told(chain: Chain, unit: TellingUnit) -> tuple[StageTold, ...]:
     """Every stage in its order."""
-    return tuple(_stage(link, chain, steps) for link in chain.links)
+    return tuple(_stage(link, chain, unit) for link in chain.links)
 
 
-def _stage(link: Link, chain: Chain, steps: Steps) -> StageTold:
+def _stage(link: Link, chain: Chain, unit: TellingUnit) -> StageTold:
     here, green, stage = link.number, chain.green, link.stage
     leaving = chain.share(here, here - 1)
     name = stage.method if isinstance(stage, CookStage) else stage.name if isinstance(stage, OtherStage) else None
@@ -117,13 +118,13 @@ def _stage(link: Link, chain: Chain, steps: Steps) -> StageTold:
         stage=stage.kind,
         name=name,
         share_from=link.origin,
-        weight=band_of(chain.points[here], steps),
-        planned=None if link.planned is None else band_of(chain.points[here - 1].after(link.planned), steps),
+        weight=band_of(chain.points[here], unit),
+        planned=None if link.planned is None else band_of(chain.points[here - 1].after(link.planned), unit),
         left=_share(leaving, link.left, link.of),
-        lost=_lost(chain, here, leaving, steps),
+        lost=_lost(chain, here, leaving, unit),
         of_purchased=_share(chain.share(here, 0), link.left, "as_purchased"),
         of_green=None if green is None or here < green else _of_green(chain, link, green),
-        a_point_saves=None if link.weighed_g is not None else steps.weight(chain.saved_g(here)),
+        a_point_saves=None if link.weighed_g is not None else unit.weight(chain.saved_g(here)),
     )
 
 
@@ -145,7 +146,7 @@ def _share(share: Share, part: WeightStage, of: WeightStage) -> ShareBand:
     )
 
 
-def _lost(chain: Chain, here: int, share: Share, steps: Steps) -> WeightBand:
+def _lost(chain: Chain, here: int, share: Share, unit: TellingUnit) -> WeightBand:
     """Whatever enters and whatever share is left: of all four combinations the least and the most."""
     link, entering, leaving = chain.links[here - 1], chain.points[here - 1], chain.points[here]
     if link.weighed_g is not None:
@@ -154,4 +155,4 @@ def _lost(chain: Chain, here: int, share: Share, steps: Steps) -> WeightBand:
         ends = [mass_g * (1 - left) for mass_g in entering[::2] for left in share[::2]]
     else:
         ends = [mass_g * (1 / left - 1) for mass_g in leaving[::2] for left in share[::2]]
-    return steps.band(min(ends), typical_g=entering.typical_g - leaving.typical_g, most_g=max(ends))
+    return unit.band(min(ends), typical_g=entering.typical_g - leaving.typical_g, most_g=max(ends))
