@@ -66,9 +66,9 @@ def _places(body: dict[str, Any], measured: str) -> tuple[int, int] | None:
     waits = is_to_be_cooked(body) or body["standard"].get("sold_as") == "barbecued_meat"
     if waits and not _cooks(body):
         return None
-    end = len(kinds)
-    while end and kinds[end - 1] == "slice":
-        end -= 1
+    end = changed[-1] + 1 if changed else 0
+    while end < len(kinds) and kinds[end] != "slice":
+        end += 1
     return (green, end) if end >= green else None
 
 

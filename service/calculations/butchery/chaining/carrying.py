@@ -64,11 +64,10 @@ class Chain:
 
     @property
     def finished(self) -> int:
-        """The point before slices are cut at the end: what is sold whole."""
-        last = len(self.links)
-        while last > 0 and isinstance(self.links[last - 1].stage, SliceStage):
-            last -= 1
-        return last
+        """The point before slices are cut of what is cured and cooked: crumbs and ends do not lighten it."""
+        changed = max((link.number for link in self.links if isinstance(link.stage, CHANGES)), default=0)
+        after = self.links[changed:]
+        return next((link.number - 1 for link in after if isinstance(link.stage, SliceStage)), len(self.links))
 
     @cached_property
     def is_cooked(self) -> bool:

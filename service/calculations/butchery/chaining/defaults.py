@@ -13,10 +13,9 @@ from service.rules.usual_yield import UsualYield
 From = Literal["cut", "usual"]
 KEPT = 512
 
-SMOKED, ROASTED = ("smoked",), ("roasted",)
 WORDS_OF_METHODS: dict[str, tuple[str, ...]] = {
-    "smoke": SMOKED, "steam": ("steamed",), "roast": ROASTED, "braise": ("braised",), "simmer": ("simmered", "boiled"),
-    "bake": ("baked",), "pan_fry": ("pan-fried", "pan-cooked"),
+    "smoke": ("smoked",), "steam": ("steamed",), "roast": ("roasted",), "braise": ("braised",),
+    "simmer": ("simmered", "boiled"), "bake": ("baked",), "pan_fry": ("pan-fried", "pan-cooked"),
 }  # fmt: skip
 """Words of a published method that say which one it is."""
 TRIMMED_OFF, USABLE = "trim", "usable"

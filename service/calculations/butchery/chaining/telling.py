@@ -15,6 +15,7 @@ from service.rules.cut import WeightStage
 
 PERCENT_STEPS = 100
 """Hundredths of a percent are told."""
+HUNDREDTHS = 100 * PERCENT_STEPS
 SLACK = 1e-6
 """Of a step: floating-point noise does not widen a band."""
 
@@ -134,12 +135,11 @@ def _of_green(chain: Chain, link: Link, green: int) -> ShareBand:
 
 
 def _share(share: Share, part: WeightStage, of: WeightStage) -> ShareBand:
-    low, typical, high = (100 * PERCENT_STEPS * fraction for fraction in share)
     return made(
         ShareBand,
-        low=floor(low + SLACK) / PERCENT_STEPS,
-        typical=round(typical) / PERCENT_STEPS,
-        high=ceil(high - SLACK) / PERCENT_STEPS,
+        low=floor(HUNDREDTHS * share.low_fraction + SLACK) / PERCENT_STEPS,
+        typical=round(HUNDREDTHS * share.typical_fraction) / PERCENT_STEPS,
+        high=ceil(HUNDREDTHS * share.high_fraction - SLACK) / PERCENT_STEPS,
         unit="percent",
         part=part,
         of_weight=of,
