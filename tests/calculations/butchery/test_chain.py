@@ -2,6 +2,7 @@
 
 import pytest
 
+from service.calculations.butchery.chaining.picturing import drawing_of
 from service.rules.book import RuleBook
 from tests.calculations.butchery.chains import (
     answer_to,
@@ -226,3 +227,18 @@ def test_green_weight_is_the_trimmed_one(book: RuleBook):
     shares = [one.of_green.typical for one in (*untrimmed.stages, *trimmed.stages) if one.of_green]
     assert shares == [100, 110, 110]
     assert cured.stages[0].of_green is None
+
+
+def test_a_drawing_has_a_band_and_a_name_for_every_weight(book: RuleBook):
+    """From what is bought, without a band, through each stage, to what is left; backwards the other way."""
+    forwards = drawing_of(answer_to(book, bought(10), *NECK))
+    backwards = drawing_of(answer_to(book, weight_wanted(5), *NECK, units="us"))
+
+    (panel,) = forwards.panels
+    assert [one.label for one in panel.marks] == ["bought", "trim", "smoke", "slice"]
+    assert panel.bands[0].points[0] == (0.0, 10000.0, 10000.0)
+    assert panel.bands[0].points[-1] == (3.0, 4896.0, 6048.0)
+    within = zip(panel.bands[0].points, panel.series[0].points, strict=True)
+    assert all(low <= usual <= high for (_, low, high), (_, usual) in within)
+    assert (panel.y_label, backwards.panels[0].y_label) == ("Weight, g", "Weight, lb")
+    assert backwards.panels[0].title == "Back to what is to be bought"

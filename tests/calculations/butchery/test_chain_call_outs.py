@@ -106,4 +106,4 @@ def test_a_call_out_has_its_numbers(book: RuleBook):
     answer = answer_to(book, bought(10), smoke(left(62, 60, 64), weighed=mass(6.6)))
 
     (call_out,) = answer.call_outs
-    assert call_out.message == "stage 1 (smoke) was planned to leave 6,000 to 6,400 g; 6,600 g were weighed."
+    assert call_out.message == "Stage 1 (smoke) was planned to leave 6,000 to 6,400 g; 6,600 g were weighed."

@@ -132,14 +132,16 @@ def _on_order(chain: Chain) -> Said:
             yield from _before(link, trims[:1])
     for one, other in pairwise(chain.links):
         if isinstance(one.stage, SliceStage) and isinstance(other.stage, SliceStage):
-            yield call("out_of_order", f"{_stage(one)} is followed by {_stage(other)}: a loss may be counted twice.")
+            yield call(
+                "out_of_order", f"{_stage(one, 'Stage')} is followed by {_stage(other)}: a loss may be counted twice."
+            )
 
 
 def _before(link: Link, later: list[Link]) -> Said:
     for one in later:
         yield call(
             "out_of_order",
-            f"{_stage(link)} comes before {_stage(one)}. A share that was measured the other way round does not hold.",
+            f"{_stage(link, 'Stage')} comes before {_stage(one)}. A share that was measured the other way round does not hold.",
         )
 
 
@@ -151,11 +153,11 @@ def _on_weighed(chain: Chain) -> Said:
         if not planned.low_g * (1 - NOISE) <= link.weighed_g <= planned.high_g * (1 + NOISE):
             yield call(
                 "weighed_outside_plan",
-                f"{_stage(link)} was planned to leave {planned.low_g:,.5g} to {planned.high_g:,.5g} g; "
+                f"{_stage(link, 'Stage')} was planned to leave {planned.low_g:,.5g} to {planned.high_g:,.5g} g; "
                 f"{link.weighed_g:,.5g} g were weighed.",
             )
 
 
-def _stage(link: Link) -> str:
+def _stage(link: Link, word: str = "stage") -> str:
     name = link.stage.name if isinstance(link.stage, OtherStage) else told_of(link.stage)
-    return f"stage {link.number} ({name})"
+    return f"{word} {link.number} ({name})"
