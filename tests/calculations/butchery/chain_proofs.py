@@ -208,11 +208,8 @@ def _faults_of_words(body: dict[str, Any], told: dict[str, Any], usual: Points) 
 
 
 def _adds_in_a_cure(body: dict[str, Any], usual: Points) -> bool:
-    """Whether a cure may add weight."""
-    weighed = [
-        usual[place + 1] > usual[place] if "weighed" in stage else None for place, stage in enumerate(body["stages"])
-    ]
+    """Whether a cure usually adds weight."""
     return any(
-        stage["kind"] == "cure" and (weighed[place] if "weighed" in stage else (share or (0, 0, 0))[2] > 1 + 1e-9)
-        for place, (stage, share) in enumerate(zip(body["stages"], shares(body), strict=True))
+        stage["kind"] == "cure" and usual[place + 1] > usual[place] * (1 + 1e-9)
+        for place, stage in enumerate(body["stages"])
     )

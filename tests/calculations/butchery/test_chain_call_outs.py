@@ -58,6 +58,8 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
     ("pick_up_counted_twice", [PUMP], {"cut": "corned-beef-brisket", "bought_as": "trimmed"},
      [PUMP], {"cut": "beef-brisket-point", "bought_as": "trimmed"}),
     ("pick_up_counted_twice", [PUMP], {"bought_as": "cured"}, [stage("cure", lost(9))], {"bought_as": "cured"}),
+    ("pick_up_counted_twice", [stage("cure", left(101, 98, 103))], {"bought_as": "cured"},
+     [stage("cure", left(99, 96, 102))], {"bought_as": "cured"}),
     ("chill_counted_twice", [smoke(left(62), weighed_when="chilled"), CHILL], {},
      [smoke(left(62), weighed_when="hot"), CHILL], {}),
     ("chill_counted_twice", [smoke(left(62), weighed_when="rested"), CHILL, SLICE], {}, [COOK, CHILL, SLICE], {}),

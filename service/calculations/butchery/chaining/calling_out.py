@@ -86,7 +86,7 @@ def _on_pick_up(chain: Chain, *, cured: bool) -> Said:
     for link in chain.links:
         if isinstance(link.stage, CureStage) and cured:
             left = chain.share(link.number, link.number - 1)
-            if left.high_fraction > 1 + NOISE:
+            if left.typical_fraction > 1 + NOISE:
                 yield call(
                     "pick_up_counted_twice",
                     f"What comes in is cured, so its pump is in what was weighed; {_stage(link)} adds "
@@ -141,7 +141,8 @@ def _before(link: Link, later: list[Link]) -> Said:
     for one in later:
         yield call(
             "out_of_order",
-            f"{_stage(link, 'Stage')} comes before {_stage(one)}. A share that was measured the other way round does not hold.",
+            f"{_stage(link, 'Stage')} comes before {_stage(one)}. A share that was measured the other way round does "
+            "not hold.",
         )
 
 
