@@ -1,5 +1,6 @@
 """Every calculation, one line each."""
 
+from service.calculations.butchery.chain import CHAIN
 from service.calculations.butchery.cut_test import CUT_TEST
 from service.calculations.curing.brine import BRINE
 from service.calculations.curing.check import CHECK
@@ -18,5 +19,6 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     SOAK,
     WEIGH,
     CUT_TEST,
+    CHAIN,
     SCALE,
 )

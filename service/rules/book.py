@@ -1,4 +1,4 @@
-"""The rule book: every rule, caution, premix, ingredient and cut, and what is in force for a product on a day."""
+"""The rule book: every rule and caution, the lists beside them, and what is in force for a product on a day."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -10,6 +10,7 @@ from service.rules.checker import RuleInForce, in_force
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.rule import Caution, CautionRow, Premix, Rule
+from service.rules.usual_yield import UsualYield
 from service.rules.vocabulary import Fact, Jurisdiction, Measure, Operator
 
 
@@ -77,6 +78,7 @@ class RuleBook:
     premixes: dict[str, Premix]
     ingredients: dict[str, Ingredient]
     cuts: dict[str, Cut]
+    usual_yields: dict[str, UsualYield]
     _found: dict[Question, Binding] = field(default_factory=dict, repr=False)
     _told: dict[tuple[str, ...], tuple[Caution, ...]] = field(default_factory=dict, repr=False)
 

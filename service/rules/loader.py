@@ -1,4 +1,4 @@
-"""The rule book as it lies in rules/data: one file per limit, one folder per place, and four lists beside them."""
+"""The rule book as it lies in rules/data: one file per limit, one folder per place, and five lists beside them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -13,11 +13,12 @@ from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.page import BadRuleFile, Page
 from service.rules.rule import CautionRow, Premix, Rule
+from service.rules.usual_yield import UsualYield
 
 __all__ = ["DATA", "BadRuleFile", "check", "load_book"]
 
 DATA: Traversable = files("service.rules") / "data"
-LIMITS, CAUTIONS, CUTS = "limits", "cautions.yaml", "cuts.yaml"
+LIMITS, CAUTIONS, CHAINS, CUTS = "limits", "cautions.yaml", "chains.yaml", "cuts.yaml"
 INGREDIENTS, PREMIXES = "ingredients.yaml", "premixes.yaml"
 DIGEST_LENGTH = 16
 
@@ -40,11 +41,12 @@ class _Reading:
     premixes: dict[str, Premix] = field(default_factory=dict)
     ingredients: dict[str, Ingredient] = field(default_factory=dict)
     cuts: dict[str, Cut] = field(default_factory=dict)
+    usual_yields: dict[str, UsualYield] = field(default_factory=dict)
     bad: list[BadRuleFile] = field(default_factory=list)
 
 
 def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
-    """Every rule, caution, premix, ingredient and cut of a data folder. Raises BadRuleFile."""
+    """Every rule and caution of a data folder, with the lists beside them. Raises BadRuleFile."""
     reading = _read(folder)
     if reading.bad:
         raise reading.bad[0]
@@ -55,6 +57,7 @@ def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
         premixes=reading.premixes,
         ingredients=reading.ingredients,
         cuts=reading.cuts,
+        usual_yields=reading.usual_yields,
     )
 
 
@@ -82,6 +85,7 @@ def _read(folder: Traversable) -> _Reading:
 def _names(folder: Traversable) -> Iterator[str]:
     """Every file that belongs to the book, in one order on every machine."""
     yield CAUTIONS
+    yield CHAINS
     yield CUTS
     yield INGREDIENTS
     for place in _in_order(folder.joinpath(LIMITS).iterdir()):
@@ -110,6 +114,8 @@ def _shelve(page: Page, reading: _Reading) -> None:
         reading.premixes = _by_id(page, page.rows(Premix))
     elif page.name == INGREDIENTS:
         reading.ingredients = _by_id(page, page.rows(Ingredient))
+    elif page.name == CHAINS:
+        reading.usual_yields = _by_id(page, page.rows(UsualYield))
     elif page.name == CUTS:
         reading.cuts = _by_id(page, page.rows(Cut))
     else:

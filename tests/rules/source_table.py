@@ -45,6 +45,14 @@ def cut_lines(book: RuleBook) -> Iterator[str]:
     return _lines(resting)
 
 
+def usual_yield_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of what is usually left after a stage."""
+    resting = defaultdict(list)
+    for one in book.usual_yields.values():
+        resting[one.source, one.evidence].append(one.id)
+    return _lines(resting)
+
+
 def _lines(resting: dict) -> Iterator[str]:
     for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
         yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"

@@ -38,8 +38,8 @@ def test_every_limit_is_held(book: RuleBook):
 
 
 def test_every_caution_and_curing_salt_is_held(book: RuleBook):
-    """Forty-nine warnings, of the trade, of the rules and of this project, and thirteen curing salts."""
-    assert len(book.cautions) == 49
+    """Fifty-one warnings, of the trade, of the rules and of this project, and thirteen curing salts."""
+    assert len(book.cautions) == 51
     assert {"reported-source", "amendment-not-read", "early-warning", "nitrite-toxic"} <= book.cautions.keys()
     assert len(book.premixes) == 13
 
@@ -62,6 +62,17 @@ def test_every_cut_has_its_source(book: RuleBook):
 
     assert len(numbers) >= 40
     assert all(("from memory" in source) == (evidence == "recalled") for evidence, source in (*numbers, *readings))
+
+
+def test_usual_yields_are_those_of_their_sources(book: RuleBook):
+    """A pick-up has none. Smoking: 56.0 and 59.3 percent (Kerth, Wall and Grayson-Holter, abstract, read)."""
+    usual = book.usual_yields
+
+    assert {one.stage for one in usual.values()} == {"trim", "cook", "slice"}
+    assert [usual[id].typical_percent for id in ("usual-trim", "usual-smoke", "usual-slice")] == [85, 58, 97]
+    assert usual["usual-smoke"].low_percent == 56.0
+    assert 59.3 <= usual["usual-smoke"].high_percent < 61
+    assert all(("from memory" in one.source) == (one.evidence == "recalled") for one in usual.values())
 
 
 def test_water_is_as_heavy_as_the_service_reckons(book: RuleBook):

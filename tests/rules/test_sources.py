@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from service.rules.book import RuleBook
-from tests.rules.source_table import caution_lines, cut_lines, ingredient_lines, limit_lines
+from tests.rules.source_table import caution_lines, cut_lines, ingredient_lines, limit_lines, usual_yield_lines
 
 PAGE = Path(__file__).parents[2] / "docs" / "sources.md"
 
@@ -16,7 +16,9 @@ def rows() -> list[str]:
 
 def test_everything_cited_has_its_line(book: RuleBook):
     """Each source of a limit, a warning, a measure and a cut stands on the page, in order, with what rests on it."""
-    assert rows() == [*limit_lines(book), *caution_lines(book), *ingredient_lines(book), *cut_lines(book)]
+    tables = (limit_lines, caution_lines, ingredient_lines, cut_lines, usual_yield_lines)
+
+    assert rows() == [line for lines in tables for line in lines(book)]
 
 
 def test_no_cell_breaks_its_table(book: RuleBook):
@@ -27,5 +29,6 @@ def test_no_cell_breaks_its_table(book: RuleBook):
     measured = [each.source for one in book.ingredients.values() for each in one.readings]
 
     cut = [each.source for one in book.cuts.values() for each in one.readings]
+    usual = [one.source for one in book.usual_yields.values()]
 
-    assert not [text for text in (*cited, *sources, *measured, *cut) if "|" in text or "\n" in text]
+    assert not [text for text in (*cited, *sources, *measured, *cut, *usual) if "|" in text or "\n" in text]

@@ -16,6 +16,7 @@ from service.calculations.curing.checking.vessel import (
     Vessel,
     filled,
 )
+from service.calculations.curing.on_green import finished_percent, gained_percent
 from service.calculations.curing.readings import ACCELERATOR_KINDS
 from service.calculations.curing.rulings import after_stay, at_equilibrium, band_floor, borrowed
 from service.quantities.units import factor
@@ -168,7 +169,7 @@ def _weighed(rule: RuleInForce, case: Case) -> float | None:
     if rule.measure == "weight_gain":
         return weight_gain_percent(case, limit_percent=rule.limit or 0.0)
     finished = case.weights.finished
-    return 100 * finished.g / case.pot.meat_g if finished else None
+    return finished_percent(case.pot.meat_g, finished_g=finished.g) if finished else None
 
 
 def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
@@ -217,7 +218,7 @@ def weight_gain_percent(case: Case, *, limit_percent: float) -> float | None:
         return None
     meat_g = case.pot.meat_g
     if case.weights.cured is not None:
-        return 100 * (case.weights.cured.g - meat_g) / meat_g
+        return gained_percent(meat_g, cured_g=case.weights.cured.g)
     if not case.uptake.known or not case.uptake.basis_named or case.pot.comminuted:
         return None
     bath = case.uptake.baths[0]

@@ -1,0 +1,133 @@
+"""Every stage of a chain with the share that it leaves, and where that share comes from."""
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from service.calculations.butchery.chaining.asking import (
+    BoughtAs,
+    CookStage,
+    CureStage,
+    OwnTest,
+    SliceStage,
+    Stage,
+    TrimStage,
+)
+from service.calculations.butchery.chaining.bands import Share
+from service.calculations.butchery.chaining.defaults import Taken, taken_for
+from service.calculations.butchery.chaining.refusing import unknown_cut
+from service.calculations.butchery.chaining.refusing_bases import require_basis
+from service.calculations.butchery.chaining.stating import stated_share
+from service.calculations.refusals import Impossible
+from service.rules.book import RuleBook
+from service.rules.cut import WeightStage
+
+Origin = Literal["stated", "own_test", "weighed", "cut", "usual"]
+
+STARTS: dict[BoughtAs, WeightStage] = {
+    "untrimmed": "as_purchased", "trimmed": "trimmed", "cured": "cured", "cooked": "cooked",
+}  # fmt: skip
+AS_PRODUCTS: dict[WeightStage, BoughtAs] = {
+    "as_purchased": "untrimmed", "trimmed": "trimmed", "cured": "cured", "cooked": "cooked", "sold": "cooked",
+}  # fmt: skip
+CHANGES = (CureStage, CookStage)
+"""Stages after which the piece is no longer fresh."""
+
+
+class Link(NamedTuple):
+    """One stage, ready to be carried through."""
+
+    number: int
+    stage: Stage
+    of: WeightStage
+    """What the weight is that enters."""
+    left: WeightStage
+    """What the weight is that leaves."""
+    share: Share | None
+    """None where the batch was weighed after it, or where none is stated or published."""
+    origin: Origin
+    taken: Taken | None
+    weighed_g: float | None
+
+    @property
+    def planned(self) -> Share | None:
+        """What was to be left, where the batch was weighed as well."""
+        return None if self.weighed_g is None else self.share
+
+
+def bought_as(stated: BoughtAs | None, cut: str | None, book: RuleBook) -> BoughtAs:
+    """What comes in: as stated, else by the cut. Raises Impossible for a cut that is not known."""
+    if cut is not None and cut not in book.cuts:
+        raise unknown_cut(book, cut)
+    if stated or cut is None:
+        return stated or "untrimmed"
+    known = book.cuts[cut]
+    if known.kind == "cut":
+        return "untrimmed"
+    first = next((one.of for one in known.yields), "trimmed" if known.kind == "trimming" else "cured")
+    return AS_PRODUCTS[first]
+
+
+def comes_cured(begins: BoughtAs, cut: str | None, book: RuleBook) -> bool:
+    """Whether what comes in is cured, as it is stated, or by its cut whatever is stated."""
+    return "cured" in (begins, bought_as(None, cut, book))
+
+
+def links_of(stages: list[Stage], begins: BoughtAs, cut: str | None, book: RuleBook) -> tuple[Link, ...]:
+    """Every stage with its share, where it has one. Raises Impossible for one that makes no sense where it stands."""
+    states = _states(stages, STARTS[begins])
+    links: list[Link] = []
+    for number, (stage, (of, left)) in enumerate(zip(stages, states, strict=True), 1):
+        _require_raw(stage, of)
+        stated = stated_share(stage.change, number) if stage.change else None
+        if stated and stage.change and not isinstance(stage.change, OwnTest):
+            require_basis(number, stage.change.of_weight, of, stated, [(link.of, link.share) for link in links])
+        taken = None if stated or stage.weighed else taken_share(stage, of, cut, book)
+        links.append(_link(number, stage, of, left, stated, taken))
+    return tuple(links)
+
+
+def _link(
+    number: int, stage: Stage, of: WeightStage, left: WeightStage, stated: Share | None, taken: Taken | None
+) -> Link:
+    origin: Origin = "own_test" if isinstance(stage.change, OwnTest) else "stated"
+    if stage.weighed:
+        origin = "weighed"
+    elif taken:
+        origin = taken.source
+    share = taken.share if taken else stated
+    return Link(number, stage, of, left, share, origin, taken, stage.weighed.g if stage.weighed else None)
+
+
+def _states(stages: list[Stage], state: WeightStage) -> Iterator[tuple[WeightStage, WeightStage]]:
+    """What enters and what leaves each stage."""
+    last = max((place for place, stage in enumerate(stages) if isinstance(stage, CHANGES)), default=-1)
+    for place, stage in enumerate(stages):
+        before, state = state, _state_after(stage, state, is_last=place > last)
+        yield before, state
+
+
+def _state_after(stage: Stage, state: WeightStage, *, is_last: bool) -> WeightStage:
+    """Slices that are cooked afterwards are not sold yet."""
+    if isinstance(stage, TrimStage) and state == "as_purchased":
+        return "trimmed"
+    if isinstance(stage, CureStage):
+        return "cured"
+    if isinstance(stage, CookStage):
+        return "cooked"
+    return "sold" if isinstance(stage, SliceStage) and is_last else state
+
+
+def _require_raw(stage: Stage, of: WeightStage) -> None:
+    if isinstance(stage, CureStage) and of == "cooked":
+        raise Impossible(
+            code="cured_after_cooking",
+            reason="A cure goes into raw meat; here it comes after the meat is cooked.",
+            nearest="Put the cure before the cooking; for pieces that are bought cooked, leave the cure out.",
+        )
+
+
+def taken_share(stage: Stage, of: WeightStage, cut: str | None, book: RuleBook) -> Taken | None:
+    """What is published for a stage, or usual; None for one that is always stated."""
+    if not isinstance(stage, TrimStage | CookStage | SliceStage):
+        return None
+    return taken_for(stage.kind, stage.method if isinstance(stage, CookStage) else None, of, cut, book)

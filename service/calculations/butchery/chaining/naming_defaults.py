@@ -1,0 +1,99 @@
+"""Every share that was taken from what is published, told with its source; and what is published of the whole chain."""
+
+from typing import Literal
+
+from service.calculations.butchery.chaining.bands import Share
+from service.calculations.butchery.chaining.carrying import Chain
+from service.calculations.butchery.chaining.defaults import From, Taken, method_of
+from service.quantities.models import Answer, made
+from service.rules.book import RuleBook
+from service.rules.cut import ShareReading, WeightStage
+from service.rules.vocabulary import Evidence
+
+
+class ReadingTold(Answer):
+    """What one source says."""
+
+    what: str
+    """What was done, or which part it is."""
+    low: float
+    """The least."""
+    high: float
+    """The most; equal to low where one figure is printed."""
+    unit: Literal["percent"]
+    """Percent, as it is printed."""
+    source: str
+    """Where it is printed."""
+    evidence: Evidence
+    """How it is known."""
+    note: str
+    """What else should be known about it."""
+
+
+class DefaultTaken(Answer):
+    """A share that nobody stated."""
+
+    stage: int
+    """Number of the stage."""
+    taken_from: From
+    """cut: published for the cut that is named. usual: what is usual, where that cut has nothing or none is named."""
+    low: float
+    """The least that is left, by any source."""
+    typical: float
+    """As a source calls usual, else the middle of what is known best."""
+    high: float
+    """The most that is left."""
+    unit: Literal["percent"]
+    """Percent of the weight named in of_weight."""
+    part: WeightStage
+    """The weight that is left."""
+    of_weight: WeightStage
+    """The weight that it is a part of."""
+    readings: tuple[ReadingTold, ...]
+    """Everything that it was taken from."""
+
+
+def defaults_told(chain: Chain) -> tuple[DefaultTaken, ...]:
+    """Every default, in the order of the stages."""
+    return tuple(_default(link.number, link.taken) for link in chain.links if link.taken)
+
+
+def _default(number: int, taken: Taken) -> DefaultTaken:
+    return made(
+        DefaultTaken,
+        stage=number,
+        taken_from=taken.source,
+        **_percents(taken.share),
+        unit="percent",
+        part=taken.left,
+        of_weight=taken.of,
+        readings=tuple(_reading(one) for one in taken.readings),
+    )
+
+
+def _percents(share: Share) -> dict[str, float]:
+    low, typical, high = (round(100 * fraction, 4) for fraction in share)
+    return {"low": low, "typical": typical, "high": high}
+
+
+def _reading(one: ShareReading) -> ReadingTold:
+    return made(
+        ReadingTold,
+        what=method_of(one),
+        low=one.low_percent,
+        high=one.high_percent,
+        unit="percent",
+        source=one.source,
+        evidence=one.evidence,
+        note=one.note,
+    )
+
+
+def published_for(cut: str | None, chain: Chain, book: RuleBook) -> tuple[ReadingTold, ...]:
+    """Published yields of the same cut from the weight as purchased to the end of this chain, to compare with."""
+    if cut is None or len(chain.links) < 2 or chain.links[0].of != "as_purchased":
+        return ()
+    end = chain.links[-1].left
+    return tuple(
+        _reading(one) for one in book.cuts[cut].yields if one.usable and (one.of, one.left) == ("as_purchased", end)
+    )

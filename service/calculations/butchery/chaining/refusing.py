@@ -1,0 +1,115 @@
+"""Why a chain has no answer, and what can be stated in its place."""
+
+import re
+from difflib import get_close_matches
+from math import floor
+
+from service.calculations.refusals import Impossible
+from service.rules.book import RuleBook
+
+REASONS = {
+    "unknown_cut": "No cut has this id.",
+    "no_published_yield": "For this stage nothing fitting is published, so its share has to be stated or weighed.",
+    "pick_up_not_stated": "What a cure brings or takes is stated or weighed, never taken from a table.",
+    "weighed_in_a_plan": "A weight that was weighed belongs to a batch that was bought, not to one that is to be.",
+    "range_out_of_order": "A range does not go from low over usual to high.",
+    "share_out_of_range": "Two weights come to a share that no stage leaves.",
+    "wrong_basis": "A share is of another weight than the one that enters its stage.",
+    "cured_after_cooking": "What is cooked is not cured afterwards.",
+    "too_much_to_buy": "It would take more than a million tonnes.",
+}
+"""Every way in which a chain has no answer."""
+
+LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION = 0.05, 2.5
+"""Own bounds on what a stage leaves: those of the percentages that can be stated."""
+MOST_G = 1e12
+"""A million tonnes (own bound)."""
+OFFERED_CUTS = 5
+ALIKE_FRACTION = 0.6
+"""How much of two ids is the same where one is taken for the other misspelled."""
+
+
+def unknown_cut(book: RuleBook, id: str) -> Impossible:
+    """No cut has this id; those near it, by its letters and by its words."""
+    words = set(re.findall(r"[a-z0-9]+", id.lower()))
+    alike = get_close_matches(id.lower(), book.cuts, n=OFFERED_CUTS, cutoff=ALIKE_FRACTION)
+    sharing = sorted((one for one in book.cuts if words & set(one.split("-"))), key=lambda one: -_shared(words, one))
+    near = list(dict.fromkeys([*alike, *sharing]))[:OFFERED_CUTS]
+    ids = f"{', '.join(near)}; " if near else ""
+    return Impossible(
+        code="unknown_cut",
+        reason=f"No cut has the id {id}.",
+        nearest=f"{ids}GET /v1/cuts lists every one. Or leave the cut out, and state what each stage leaves.",
+    )
+
+
+def _shared(words: set[str], id: str) -> int:
+    return len(words & set(id.split("-")))
+
+
+def nothing_published(missing: list[str], published: str, numbers: list[int], otherwise: str) -> Impossible:
+    """Stages without a share, and what is published. otherwise: another way, where there is one."""
+    return Impossible(
+        code="no_published_yield",
+        reason=f"Nothing that fits is published for {' or '.join(missing)}. {published}",
+        nearest=f"State change for {stages_named(numbers)}: what is left of the weight that enters, or a test of your "
+        f"own.{otherwise}",
+    )
+
+
+def no_pick_up(cures: list[int], numbers: list[int]) -> Impossible:
+    """A cure without a share, among all the stages that have none."""
+    return Impossible(
+        code="pick_up_not_stated",
+        reason=f"What the cure of {stages_named(cures)} brings or takes hangs on pump, pickle and days: no table has "
+        "it.",
+        nearest=f"State change for {stages_named(numbers)}: of a cure the pump that is weighed in, as gained, or a "
+        "test of your own. Of a batch that is cured already, state weighed with a task of bought.",
+    )
+
+
+def stages_named(numbers: list[int]) -> str:
+    """Stages in words."""
+    return ("stage " if len(numbers) == 1 else "stages ") + " and ".join(str(number) for number in numbers)
+
+
+def weighed_in_a_plan(number: int) -> Impossible:
+    """A fact in a plan."""
+    return Impossible(
+        code="weighed_in_a_plan",
+        reason=f"Stage {number} states what this batch weighed, and the task asks what to buy for another one.",
+        nearest="Ask with a task of bought to go on from that weight, or leave weighed out and state change "
+        "with kind own_test.",
+    )
+
+
+def out_of_order(what: str) -> Impossible:
+    """A range that runs backwards."""
+    return Impossible(
+        code="range_out_of_order",
+        reason=f"The range of {what} does not go from low to high, with what is usual between.",
+        nearest="Write the least as low and the most as high, or leave both out.",
+    )
+
+
+def require_share(fraction: float, what: str) -> None:
+    """Raises Impossible for two weights that belong to no one stage: a slip of the unit, most of the time."""
+    if not LEAST_LEFT_FRACTION <= fraction <= MOST_LEFT_FRACTION:
+        raise Impossible(
+            code="share_out_of_range",
+            reason=f"{what} {100 * fraction:.4g} percent of what went in; "
+            f"a stage leaves {100 * LEAST_LEFT_FRACTION:g} to {100 * MOST_LEFT_FRACTION:g}.",
+            nearest="Look at the units of both weights, and state weights that lie within that.",
+        )
+
+
+def require_carted(buy_g: float, *, wanted_g: float) -> None:
+    """Raises Impossible where nobody could buy as much."""
+    if not buy_g <= MOST_G:
+        most_g = wanted_g * MOST_G / buy_g
+        most = f"{min(floor(most_g) / 1000, 1e6):.12g} kg" if most_g >= 1000 else f"{floor(1e3 * most_g) / 1e3:.12g} g"
+        raise Impossible(
+            code="too_much_to_buy",
+            reason=f"It would take {buy_g / 1e9:.4g} thousand tonnes.",
+            nearest=f"Ask with a task of weight_wanted for at most {most}.",
+        )

@@ -1,0 +1,28 @@
+"""What is usually left after a stage of a chain, as it is written down."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from service.rules.cut import ShareReading, WeightStage
+from service.rules.vocabulary import Animal
+
+UsualStage = Literal["trim", "cook", "slice"]
+"""Stages that have a usual yield. A pick-up has none: too much hangs on it."""
+
+
+class UsualYield(ShareReading):
+    """What is left after a stage where nothing better is known."""
+
+    id: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)
+    """Stable id."""
+    stage: UsualStage
+    """Which stage."""
+    method: str = Field(min_length=3, max_length=80)
+    """What was done."""
+    animal: Animal | None
+    """Whose meat it was; null where that makes no difference."""
+    of: WeightStage
+    """The weight that the share is of."""
+    left: WeightStage
+    """The weight that is left."""
