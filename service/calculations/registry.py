@@ -6,6 +6,7 @@ from service.calculations.curing.cure_time import TIME
 from service.calculations.curing.dose import DOSE
 from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
+from service.calculations.labels.statement import STATEMENT
 from service.calculations.measures.weigh import WEIGH
 
 CALCULATIONS: tuple[AnyCalculation, ...] = (
@@ -15,4 +16,5 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     TIME,
     SOAK,
     WEIGH,
+    STATEMENT,
 )

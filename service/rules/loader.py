@@ -1,4 +1,4 @@
-"""The rule book as it lies in rules/data: one file per limit, one folder per place, and four lists beside them."""
+"""The rule book as it lies in rules/data: one file per limit, one folder per place, and the lists beside them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -8,17 +8,21 @@ from importlib.resources.abc import Traversable
 from pathlib import PurePosixPath
 from typing import Protocol, TypeVar
 
+from service.rules.allergen import Allergen
 from service.rules.book import Engine, RuleBook
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
+from service.rules.label_rule import LabelRule
 from service.rules.page import BadRuleFile, Page
 from service.rules.rule import CautionRow, Premix, Rule
+from service.rules.substance import Substance
 
 __all__ = ["DATA", "BadRuleFile", "check", "load_book"]
 
 DATA: Traversable = files("service.rules") / "data"
 LIMITS, CAUTIONS, CUTS = "limits", "cautions.yaml", "cuts.yaml"
 INGREDIENTS, PREMIXES = "ingredients.yaml", "premixes.yaml"
+ALLERGENS, LABEL_RULES, SUBSTANCES = "allergens.yaml", "label_rules.yaml", "substances.yaml"
 DIGEST_LENGTH = 16
 
 
@@ -40,11 +44,14 @@ class _Reading:
     premixes: dict[str, Premix] = field(default_factory=dict)
     ingredients: dict[str, Ingredient] = field(default_factory=dict)
     cuts: dict[str, Cut] = field(default_factory=dict)
+    allergens: dict[str, Allergen] = field(default_factory=dict)
+    substances: dict[str, Substance] = field(default_factory=dict)
+    label_rules: dict[str, LabelRule] = field(default_factory=dict)
     bad: list[BadRuleFile] = field(default_factory=list)
 
 
 def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
-    """Every rule, caution, premix, ingredient and cut of a data folder. Raises BadRuleFile."""
+    """Every rule and every row of the lists of a data folder. Raises BadRuleFile."""
     reading = _read(folder)
     if reading.bad:
         raise reading.bad[0]
@@ -55,6 +62,9 @@ def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
         premixes=reading.premixes,
         ingredients=reading.ingredients,
         cuts=reading.cuts,
+        allergens=reading.allergens,
+        substances=reading.substances,
+        label_rules=reading.label_rules,
     )
 
 
@@ -81,15 +91,18 @@ def _read(folder: Traversable) -> _Reading:
 
 def _names(folder: Traversable) -> Iterator[str]:
     """Every file that belongs to the book, in one order on every machine."""
+    yield ALLERGENS
     yield CAUTIONS
     yield CUTS
     yield INGREDIENTS
+    yield LABEL_RULES
     for place in _in_order(folder.joinpath(LIMITS).iterdir()):
         inside = _in_order(place.iterdir()) if place.is_dir() else ()
         yield from (f"{LIMITS}/{place.name}/{file.name}" for file in inside)
         if not place.is_dir():
             yield f"{LIMITS}/{place.name}"
     yield PREMIXES
+    yield SUBSTANCES
 
 
 def _in_order(entries: Iterable[Traversable]) -> list[Traversable]:
@@ -112,11 +125,22 @@ def _shelve(page: Page, reading: _Reading) -> None:
         reading.ingredients = _by_id(page, page.rows(Ingredient))
     elif page.name == CUTS:
         reading.cuts = _by_id(page, page.rows(Cut))
+    elif page.name in (ALLERGENS, LABEL_RULES, SUBSTANCES):
+        _shelve_label(page, reading)
     else:
         rule = _limit(page)
         twin = reading.rules.setdefault(rule.id, rule)
         if twin is not rule:
             raise BadRuleFile(page.name, f"id: {rule.id} is also a rule of {twin.jurisdiction}")
+
+
+def _shelve_label(page: Page, reading: _Reading) -> None:
+    if page.name == ALLERGENS:
+        reading.allergens = _by_id(page, page.rows(Allergen))
+    elif page.name == SUBSTANCES:
+        reading.substances = _by_id(page, page.rows(Substance))
+    else:
+        reading.label_rules = _by_id(page, page.rows(LabelRule))
 
 
 def _limit(page: Page) -> Rule:

@@ -1,0 +1,114 @@
+"""The recipe held against the label in use: what the label leaves off first."""
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+from service.calculations.labels.labelling.ordering import Entry
+from service.calculations.labels.labelling.recipe import LabelInUse
+from service.calculations.labels.labelling.telling import AllergenStatement, AllergenTold, Source
+from service.quantities.models import Answer, made
+from service.rules.checker import Verdict
+from service.rules.spelling import folded
+from service.rules.vocabulary import AllergenName
+
+JOINED = " and "
+
+
+class LeftOff(Answer):
+    """An allergen that is in, that the law of the place wants named, and that the label does not name."""
+
+    allergen: AllergenName
+    """Its id."""
+    name: str
+    """In words."""
+    came_from: tuple[Source, ...]
+    """Where it came from."""
+
+
+class NotFound(Answer):
+    """An allergen that the label names and that was not found in what was stated."""
+
+    allergen: AllergenName
+    """Its id."""
+    name: str
+    """In words."""
+    code: Literal["not_in_what_was_stated", "cannot_be_excluded"]
+    """cannot_be_excluded where an ingredient stays open. In neither case is it a reason to take it off the label."""
+
+
+class Difference(Answer):
+    """How the label in use differs from the recipe."""
+
+    version: str
+    """Which label."""
+    verdict: Verdict
+    """met where nothing differs and everything could be told; not_met; cannot_tell."""
+    left_off: tuple[LeftOff, ...]
+    """Allergens that the label leaves off: the dangerous difference."""
+    not_found: tuple[NotFound, ...]
+    """Allergens that the label names and that were not found."""
+    missing: tuple[str, ...]
+    """Ingredients that the label leaves out."""
+    extra: tuple[str, ...]
+    """Ingredients on the label that are not in the recipe."""
+    out_of_order: tuple[str, ...]
+    """Ingredients that stand on the label before a heavier one."""
+
+
+def difference_of(
+    label: LabelInUse,
+    entries: tuple[Entry, ...],
+    told: tuple[AllergenTold, ...],
+    statement: AllergenStatement,
+    *,
+    free_under_percent: float,
+) -> Difference:
+    """The label in use against the recipe. What is at or under the share may stand in any order."""
+    ours = {one.plain: one for one in entries}
+    on_label = list(dict.fromkeys(_names(label.ingredients, ours)))
+    left_off = tuple(_left_off(label, told))
+    missing = tuple(one.name for one in ours.values() if one.plain not in on_label)
+    extra = tuple(name for name in on_label if name not in ours)
+    ordered = [ours[name] for name in on_label if name in ours and ours[name].percent > free_under_percent]
+    out_of_order = tuple(_before_heavier(ordered))
+    differs = bool(left_off or missing or extra or out_of_order)
+    return made(
+        Difference,
+        version=label.version,
+        verdict="not_met" if differs else "cannot_tell" if statement.verdict == "cannot_tell" else "met",
+        left_off=left_off,
+        not_found=tuple(_not_found(label, told)),
+        missing=missing,
+        extra=extra,
+        out_of_order=out_of_order,
+    )
+
+
+def _names(ingredients: Sequence[str], ours: dict[str, Entry]) -> Iterator[str]:
+    """Names as they are compared: without parentheses, without what an additive does, joined meats one by one."""
+    for written in ingredients:
+        bare = written.partition("(")[0].rpartition(":")[2].strip() or written
+        name = folded(bare)
+        halves = name.split(JOINED)
+        yield from halves if name not in ours and all(half in ours for half in halves) else [name]
+
+
+def _before_heavier(ordered: list[Entry]) -> Iterator[str]:
+    heaviest_g = 0.0
+    for one in reversed(ordered):
+        if one.weight_g < heaviest_g:
+            yield one.name
+        heaviest_g = max(heaviest_g, one.weight_g)
+
+
+def _left_off(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[LeftOff]:
+    for one in told:
+        if one.to_be_named == "yes" and one.allergen not in label.allergens:
+            yield made(LeftOff, allergen=one.allergen, name=one.name, came_from=one.came_from)
+
+
+def _not_found(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[NotFound]:
+    for one in told:
+        if one.allergen in label.allergens and one.verdict != "contains":
+            code = "cannot_be_excluded" if one.verdict == "cannot_tell" else "not_in_what_was_stated"
+            yield made(NotFound, allergen=one.allergen, name=one.name, code=code)

@@ -1,0 +1,267 @@
+"""POST /v1/labels/statement: what a label has to say, from the recipe as it is made."""
+
+from datetime import date
+from math import fsum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from service.calculations.declaration import Calculation
+from service.calculations.labels.labelling.comparing import Difference, difference_of
+from service.calculations.labels.labelling.composition import composition_of
+from service.calculations.labels.labelling.explaining import sources_of, steps_of
+from service.calculations.labels.labelling.ordering import Entry, entries_of, joined, statement_of
+from service.calculations.labels.labelling.place import UNITED_STATES, Place, place_of
+from service.calculations.labels.labelling.recipe import MOST_LINES, Allergens, LabelInUse, Line, Product
+from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
+from service.calculations.labels.labelling.requiring import MESSAGES, Case, Required, required_of
+from service.calculations.labels.labelling.solution import solution_of
+from service.calculations.labels.labelling.telling import (
+    WHY,
+    AllergenStatement,
+    AllergenTold,
+    LineTold,
+    OpenIngredient,
+    allergens_told,
+    line_told,
+    open_told,
+    statement_of_allergens,
+)
+from service.calculations.labels.labelling.warning import cautions_of
+from service.quantities.bands import rounded
+from service.quantities.models import Answer, Day, IfStated, Request, made
+from service.quantities.quantity import Units, Weight, present_weight
+from service.rules.book import DayNotStated, Engine, RuleBook
+from service.rules.rule import Caution
+from service.rules.vocabulary import AllergenName, Jurisdiction, Operator
+
+SulphitesMgPerKg = Annotated[float, Field(ge=0, le=100_000)]
+Threshold = Literal["2", "1.5", "1", "0.5"]
+TWO_MEATS = "us-two-meats"
+
+
+class StatementRequest(Request):
+    """A recipe as it is made, and what is known of everything in it. What is left out is not known, never none."""
+
+    jurisdiction: Jurisdiction
+    """Whose rules bind. Label rules are held for US, EU, DK, GB and GB-NI."""
+    on: IfStated[Day] = None
+    """The day; left out, it is today in the kitchen's time zone. Lists and rules are those of that day."""
+    operator: Operator = "home"
+    """Who works: label rules bind by audience, and nobody who cooks at home."""
+    product: Product
+    """What is made."""
+    lines: Annotated[list[Line], Field(min_length=1, max_length=MOST_LINES)]
+    """Everything that goes in, by weight."""
+    shared_equipment: IfStated[Allergens] = None
+    """Allergens that went over the same equipment; an empty list says that there are none. Never taken for
+    ingredients."""
+    sulphites_mg_per_kg: IfStated[SulphitesMgPerKg] = None
+    """Total sulphur dioxide in the food as it is eaten, where it was measured or worked out."""
+    clause_percent: IfStated[Threshold] = None
+    """Threshold of the clause "Contains 2% or less of"; left out, there is no such clause. United States only."""
+    join_meats: bool = False
+    """Whether the two largest meats are joined by "and", in the order of the lines. United States only."""
+    spices: Literal["by_name", "as_one_word"] = "by_name"
+    """as_one_word puts plain spices under the word "spices"; never onion, garlic or celery. United States only."""
+    label_in_use: IfStated[LabelInUse] = None
+    """The label that is on the product now, to be held against the recipe."""
+    units: Units = "metric"
+    """Units for weights in the answer; arithmetic is in grams."""
+    detail: Literal["full", "brief"] = "full"
+    """brief leaves out the arithmetic, the notes and the list of sources."""
+
+
+class Listed(Answer):
+    """One ingredient of the list."""
+
+    name: str
+    """As it was stated."""
+    text: str
+    """As it stands in the list."""
+    weight: Weight
+    """All of it that goes in."""
+    percent: float
+    """Its share of everything that goes in."""
+    in_clause: bool
+    """Whether it stands in the clause at the end."""
+    lines: tuple[int, ...]
+    """The lines that it comes from, counted from 1."""
+
+
+class SharedWith(Answer):
+    """An allergen that went over the same equipment, as stated."""
+
+    allergen: AllergenName
+    """Its id."""
+    in_recipe: Literal["contains", "does_not_contain", "cannot_tell"]
+    """What the recipe says of it, which is another matter."""
+
+
+class StatementAnswer(Answer):
+    """What the label has to say, what stays open, and how the label in use differs."""
+
+    jurisdiction: Jurisdiction
+    """Whose rules were applied."""
+    on: date
+    """The day whose lists and rules were applied."""
+    rules_held: bool
+    """Whether label rules of the place are held here; false: this answer says nothing of the law there."""
+    allergen_statement: AllergenStatement
+    """What the allergens come to."""
+    open_ingredients: tuple[OpenIngredient, ...]
+    """What keeps it from being told: find these out first."""
+    allergens: tuple[AllergenTold, ...]
+    """Every allergen that any law here lists, each with its verdict."""
+    ingredient_statement: str
+    """The list of ingredients as one text."""
+    ingredients: tuple[Listed, ...]
+    """The same, one by one, heaviest first; equal weights in the order of the lines."""
+    total: Weight
+    """Everything that goes in."""
+    added_solution_percent: float | None
+    """Solution by the weight of the meat; null where no line is in a solution, or none states an animal."""
+    lines: tuple[LineTold, ...]
+    """What is known of each line."""
+    shared_equipment: tuple[SharedWith, ...] | None
+    """Allergens on the same equipment, as stated; null where nothing was."""
+    required: tuple[Required, ...]
+    """What else the label has to say."""
+    difference: Difference | None
+    """How the label in use differs; null where none was stated."""
+    steps: tuple[str, ...]
+    """The arithmetic, a line each; empty in brief."""
+    cautions: tuple[Caution, ...]
+    """Read them before you print."""
+    sources: tuple[str, ...]
+    """Where lists, rules and words are printed; empty in brief."""
+    engine: Engine
+    """What computed this."""
+
+
+def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
+    """What a label has to say: ingredients in order, allergens with where they came from, and the other statements.
+
+    Every allergen has one of three verdicts: contains, does_not_contain, cannot_tell. **An unknown is never none**: as
+    soon as one ingredient is neither known by its name, nor stated with what it consists of, nor declared by a
+    specification, the statement of allergens is cannot_tell, and what was found is told all the same. Claims such as
+    "soy free" prove nothing. Shared equipment is told apart from ingredients.
+
+    With `label_in_use` the label is held against the recipe, allergens that it leaves off first. Nothing here approves
+    a label: an authority does, or whoever sells the food answers for it. Your local code and your inspector come before
+    this answer.
+    """
+    place = _place(request, book)
+    _require_place(request)
+    _require_ids(request, book)
+    contents = composition_of(place, request.lines)
+    entries = entries_of(place, request.lines, spices=request.spices == "as_one_word")
+    meats = joined(entries, _least_percent(book)) if request.join_meats else None
+    told = allergens_told(place, contents, request.sulphites_mg_per_kg)
+    allergens = statement_of_allergens(place, contents, told)
+    solution = solution_of(place, request.lines)
+    threshold, full = request.clause_percent, request.detail == "full"
+    difference = _difference(request, entries, told, allergens)
+    designation = (solution.designation,) if solution else ()
+    required = required_of(
+        Case(
+            request.product, request.lines, entries, contents, allergens, request.label_in_use, difference,
+            request.operator, designation,
+        ),
+        place.rules,
+        full=full,
+    )  # fmt: skip
+    whole_g = fsum(line.weight.g for line in request.lines)
+    return made(
+        StatementAnswer,
+        jurisdiction=request.jurisdiction,
+        on=place.on,
+        rules_held=place.has_list,
+        allergen_statement=allergens,
+        open_ingredients=tuple(open_told(one, place) for one in contents.opened),
+        allergens=told,
+        ingredient_statement=statement_of(entries, threshold=threshold, meats=meats),
+        ingredients=tuple(_listed(one, threshold, request.units) for one in entries),
+        total=present_weight(whole_g, request.units),
+        added_solution_percent=solution.percent if solution else None,
+        lines=tuple(
+            line_told(place, number, line, inside)
+            for number, (line, inside) in enumerate(zip(request.lines, contents.lines, strict=True), 1)
+        ),
+        shared_equipment=_shared(request, told),
+        required=required,
+        difference=difference,
+        steps=tuple(steps_of(entries, whole_g, threshold, solution, contents)) if full else (),
+        cautions=book.cautions_of(cautions_of(required, is_shared_stated=request.shared_equipment is not None)),
+        sources=sources_of(place, required) if full else (),
+        engine=book.engine,
+    )
+
+
+def _place(request: StatementRequest, book: RuleBook) -> Place:
+    if request.on is None:
+        raise DayNotStated
+    return place_of(book, request.jurisdiction, request.on)
+
+
+def _require_place(request: StatementRequest) -> None:
+    """The liberties of one law are not taken under another."""
+    asked = {
+        "clause_percent": request.clause_percent is not None,
+        "join_meats": request.join_meats,
+        "spices": request.spices == "as_one_word",
+    }
+    if request.jurisdiction != UNITED_STATES and any(asked.values()):
+        raise united_states_only(next(option for option, is_asked in asked.items() if is_asked))
+
+
+def _require_ids(request: StatementRequest, book: RuleBook) -> None:
+    for line in request.lines:
+        if line.ingredient is not None and line.ingredient not in book.ingredients:
+            raise unknown_id(book, line.ingredient)
+
+
+def _least_percent(book: RuleBook) -> tuple[float, float]:
+    each, both = book.label_rules[TWO_MEATS].figures_percent
+    return each, both
+
+
+def _difference(
+    request: StatementRequest, entries: tuple[Entry, ...], told: tuple[AllergenTold, ...], allergens: AllergenStatement
+) -> Difference | None:
+    label, threshold = request.label_in_use, request.clause_percent
+    if label is None:
+        return None
+    return difference_of(label, entries, told, allergens, free_under_percent=float(threshold) if threshold else 0.0)
+
+
+def _listed(entry: Entry, threshold: Threshold | None, units: Units) -> Listed:
+    return made(
+        Listed,
+        name=entry.name,
+        text=entry.text,
+        weight=present_weight(entry.weight_g, units),
+        percent=rounded(entry.percent),
+        in_clause=threshold is not None and entry.percent <= float(threshold),
+        lines=entry.lines,
+    )
+
+
+def _shared(request: StatementRequest, told: tuple[AllergenTold, ...]) -> tuple[SharedWith, ...] | None:
+    stated = request.shared_equipment
+    if stated is None:
+        return None
+    return tuple(
+        made(SharedWith, allergen=one.allergen, in_recipe=one.verdict) for one in told if one.allergen in stated
+    )
+
+
+STATEMENT = Calculation(
+    name="labels/statement",
+    summary="Say what a label has to say",
+    request=StatementRequest,
+    answer=StatementAnswer,
+    run=statement,
+    reasons=REASONS,
+    codes={**WHY, **MESSAGES},
+)
