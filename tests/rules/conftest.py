@@ -25,7 +25,8 @@ def shelf(tmp_path: Path) -> Shelf:
 
     def fill(files: dict[str, str]) -> Path:
         good = "limits/us/us-nitrite-drycured-max.yaml"
-        names = ("cautions.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml", good)
+        lists = ("cautions", "cuts", "ingredients", "premixes", "allergens", "substances", "label_rules")
+        names = (*(f"{one}.yaml" for one in lists), good)
         for name, text in {**{name: (DATA / name).read_text("utf-8") for name in names}, **files}.items():
             (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
             (tmp_path / name).write_text(text, "utf-8")

@@ -12,6 +12,10 @@ from service.rules.loader import BadRuleFile, check, load_book
 from tests.rules.conftest import DATA, Shelf
 
 BROKEN = sorted((Path(__file__).parent / "broken").glob("*.yaml"))
+LISTS = [
+    "allergens.yaml", "cautions.yaml", "cuts.yaml", "ingredients.yaml", "label_rules.yaml", "premixes.yaml",
+    "substances.yaml",
+]  # fmt: skip
 GOOD = (DATA / "limits/us/us-nitrite-drycured-max.yaml").read_text("utf-8")
 
 
@@ -88,7 +92,7 @@ def test_an_id_stands_for_one_rule(shelf: Shelf):
     )
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", LISTS)
 def test_an_id_stands_once_in_a_list(name: str, shelf: Shelf):
     """A list that holds a row twice is refused."""
     text = (DATA / name).read_text("utf-8")
@@ -176,7 +180,7 @@ def test_bytes_that_are_no_text_are_refused(shelf: Shelf):
     assert bad.file == "limits/us/brine.yaml"
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", LISTS)
 def test_a_list_that_is_missing_is_named(name: str, shelf: Shelf):
     """A folder without one of its lists cannot be loaded."""
     folder = shelf({})

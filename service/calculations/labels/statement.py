@@ -2,20 +2,20 @@
 
 from datetime import date
 from math import fsum
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
 from service.calculations.declaration import Calculation
 from service.calculations.labels.labelling.comparing import Difference, difference_of
-from service.calculations.labels.labelling.composition import composition_of
+from service.calculations.labels.labelling.composition import Contents, composition_of
 from service.calculations.labels.labelling.explaining import sources_of, steps_of
 from service.calculations.labels.labelling.ordering import Entry, entries_of, joined, statement_of
 from service.calculations.labels.labelling.place import UNITED_STATES, Place, place_of
 from service.calculations.labels.labelling.recipe import MOST_LINES, Allergens, LabelInUse, Line, Product
 from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
 from service.calculations.labels.labelling.requiring import MESSAGES, Case, Required, required_of
-from service.calculations.labels.labelling.solution import solution_of
+from service.calculations.labels.labelling.solution import Solution, solution_of
 from service.calculations.labels.labelling.telling import (
     WHY,
     AllergenStatement,
@@ -28,7 +28,6 @@ from service.calculations.labels.labelling.telling import (
     statement_of_allergens,
 )
 from service.calculations.labels.labelling.warning import cautions_of
-from service.quantities.bands import rounded
 from service.quantities.models import Answer, Day, IfStated, Request, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.book import DayNotStated, Engine, RuleBook
@@ -38,6 +37,7 @@ from service.rules.vocabulary import AllergenName, Jurisdiction, Operator
 SulphitesMgPerKg = Annotated[float, Field(ge=0, le=100_000)]
 Threshold = Literal["2", "1.5", "1", "0.5"]
 TWO_MEATS = "us-two-meats"
+SHOWN_DECIMALS = 6
 
 
 class StatementRequest(Request):
@@ -151,6 +151,52 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     a label: an authority does, or whoever sells the food answers for it. Your local code and your inspector come before
     this answer.
     """
+    worked = _worked_out(request, book)
+    place, contents, entries, told = worked.place, worked.contents, worked.entries, worked.told
+    threshold, full = request.clause_percent, request.detail == "full"
+    difference = _difference(request, worked)
+    required = required_of(_case(request, worked, difference), place.rules, full=full)
+    whole_g = fsum(entry.weight_g for entry in entries)
+    steps = steps_of(entries, whole_g, threshold, worked.solution, contents) if full else ()
+    return made(
+        StatementAnswer,
+        jurisdiction=request.jurisdiction,
+        on=place.on,
+        rules_held=place.has_list,
+        allergen_statement=worked.allergens,
+        open_ingredients=tuple(open_told(one, place) for one in contents.opened),
+        allergens=told,
+        ingredient_statement=statement_of(entries, threshold=threshold, meats=worked.meats),
+        ingredients=tuple(_listed(one, threshold, request.units) for one in entries),
+        total=present_weight(whole_g, request.units),
+        added_solution_percent=worked.solution.percent if worked.solution else None,
+        lines=tuple(
+            line_told(place, number, line, inside)
+            for number, (line, inside) in enumerate(zip(request.lines, contents.lines, strict=True), 1)
+        ),
+        shared_equipment=_shared(request, told),
+        required=required,
+        difference=difference,
+        steps=tuple(steps),
+        cautions=book.cautions_of(cautions_of(required, is_shared_stated=request.shared_equipment is not None)),
+        sources=sources_of(place, required) if full else (),
+        engine=book.engine,
+    )
+
+
+class Worked(NamedTuple):
+    """What follows from the recipe alone."""
+
+    place: Place
+    contents: Contents
+    entries: tuple[Entry, ...]
+    meats: tuple[Entry, Entry] | None
+    told: tuple[AllergenTold, ...]
+    allergens: AllergenStatement
+    solution: Solution | None
+
+
+def _worked_out(request: StatementRequest, book: RuleBook) -> Worked:
     place = _place(request, book)
     _require_place(request)
     _require_ids(request, book)
@@ -159,42 +205,20 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     meats = joined(entries, _least_percent(book)) if request.join_meats else None
     told = allergens_told(place, contents, request.sulphites_mg_per_kg)
     allergens = statement_of_allergens(place, contents, told)
-    solution = solution_of(place, request.lines)
-    threshold, full = request.clause_percent, request.detail == "full"
-    difference = _difference(request, entries, told, allergens)
-    designation = (solution.designation,) if solution else ()
-    required = required_of(
-        Case(
-            request.product, request.lines, entries, contents, allergens, request.label_in_use, difference,
-            request.operator, designation,
-        ),
-        place.rules,
-        full=full,
-    )  # fmt: skip
-    whole_g = fsum(line.weight.g for line in request.lines)
-    return made(
-        StatementAnswer,
-        jurisdiction=request.jurisdiction,
-        on=place.on,
-        rules_held=place.has_list,
-        allergen_statement=allergens,
-        open_ingredients=tuple(open_told(one, place) for one in contents.opened),
-        allergens=told,
-        ingredient_statement=statement_of(entries, threshold=threshold, meats=meats),
-        ingredients=tuple(_listed(one, threshold, request.units) for one in entries),
-        total=present_weight(whole_g, request.units),
-        added_solution_percent=solution.percent if solution else None,
-        lines=tuple(
-            line_told(place, number, line, inside)
-            for number, (line, inside) in enumerate(zip(request.lines, contents.lines, strict=True), 1)
-        ),
-        shared_equipment=_shared(request, told),
-        required=required,
+    return Worked(place, contents, entries, meats, told, allergens, solution_of(place, request.lines))
+
+
+def _case(request: StatementRequest, worked: Worked, difference: Difference | None) -> Case:
+    return Case(
+        product=request.product,
+        lines=request.lines,
+        entries=worked.entries,
+        contents=worked.contents,
+        allergens=worked.allergens,
+        label=request.label_in_use,
         difference=difference,
-        steps=tuple(steps_of(entries, whole_g, threshold, solution, contents)) if full else (),
-        cautions=book.cautions_of(cautions_of(required, is_shared_stated=request.shared_equipment is not None)),
-        sources=sources_of(place, required) if full else (),
-        engine=book.engine,
+        operator=request.operator,
+        solution=(worked.solution.designation,) if worked.solution else (),
     )
 
 
@@ -226,13 +250,12 @@ def _least_percent(book: RuleBook) -> tuple[float, float]:
     return each, both
 
 
-def _difference(
-    request: StatementRequest, entries: tuple[Entry, ...], told: tuple[AllergenTold, ...], allergens: AllergenStatement
-) -> Difference | None:
-    label, threshold = request.label_in_use, request.clause_percent
-    if label is None:
+def _difference(request: StatementRequest, worked: Worked) -> Difference | None:
+    if request.label_in_use is None:
         return None
-    return difference_of(label, entries, told, allergens, free_under_percent=float(threshold) if threshold else 0.0)
+    limit_percent, meats = float(request.clause_percent or 0), worked.meats or ()
+    free = frozenset(one.plain for one in worked.entries if one.percent <= limit_percent or one in meats)
+    return difference_of(request.label_in_use, worked.entries, worked.told, worked.allergens, free=free)
 
 
 def _listed(entry: Entry, threshold: Threshold | None, units: Units) -> Listed:
@@ -241,7 +264,7 @@ def _listed(entry: Entry, threshold: Threshold | None, units: Units) -> Listed:
         name=entry.name,
         text=entry.text,
         weight=present_weight(entry.weight_g, units),
-        percent=rounded(entry.percent),
+        percent=round(entry.percent, SHOWN_DECIMALS),
         in_clause=threshold is not None and entry.percent <= float(threshold),
         lines=entry.lines,
     )

@@ -15,7 +15,7 @@ JOINED = " and "
 
 
 class LeftOff(Answer):
-    """An allergen that is in, that the law of the place wants named, and that the label does not name."""
+    """An allergen that is in, that the label does not name, and that the law of the place, or one not held, wants."""
 
     allergen: AllergenName
     """Its id."""
@@ -61,15 +61,15 @@ def difference_of(
     told: tuple[AllergenTold, ...],
     statement: AllergenStatement,
     *,
-    free_under_percent: float,
+    free: frozenset[str],
 ) -> Difference:
-    """The label in use against the recipe. What is at or under the share may stand in any order."""
+    """The label in use against the recipe. What is free may stand in any order."""
     ours = {one.plain: one for one in entries}
-    on_label = list(dict.fromkeys(_names(label.ingredients, ours)))
+    on_label = dict(_names(label.ingredients, ours))
     left_off = tuple(_left_off(label, told))
     missing = tuple(one.name for one in ours.values() if one.plain not in on_label)
-    extra = tuple(name for name in on_label if name not in ours)
-    ordered = [ours[name] for name in on_label if name in ours and ours[name].percent > free_under_percent]
+    extra = tuple(written for name, written in on_label.items() if name not in ours)
+    ordered = [ours[name] for name in on_label if name in ours and name not in free]
     out_of_order = tuple(_before_heavier(ordered))
     differs = bool(left_off or missing or extra or out_of_order)
     return made(
@@ -84,26 +84,28 @@ def difference_of(
     )
 
 
-def _names(ingredients: Sequence[str], ours: dict[str, Entry]) -> Iterator[str]:
-    """Names as they are compared: without parentheses, without what an additive does, joined meats one by one."""
+def _names(ingredients: Sequence[str], ours: dict[str, Entry]) -> Iterator[tuple[str, str]]:
+    """Names as they are compared, each with what was written: without parentheses and categories, meats one by one."""
     for written in ingredients:
         bare = written.partition("(")[0].rpartition(":")[2].strip() or written
         name = folded(bare)
         halves = name.split(JOINED)
-        yield from halves if name not in ours and all(half in ours for half in halves) else [name]
+        both = name not in ours and all(half in ours for half in halves)
+        yield from ((one, written) for one in (halves if both else [name]))
 
 
 def _before_heavier(ordered: list[Entry]) -> Iterator[str]:
-    heaviest_g = 0.0
+    most_percent = 0.0
     for one in reversed(ordered):
-        if one.weight_g < heaviest_g:
+        if one.percent < most_percent:
             yield one.name
-        heaviest_g = max(heaviest_g, one.weight_g)
+        most_percent = max(most_percent, one.percent)
 
 
 def _left_off(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[LeftOff]:
     for one in told:
-        if one.to_be_named == "yes" and one.allergen not in label.allergens:
+        is_asked_for = one.verdict == "contains" and one.to_be_named != "no"
+        if is_asked_for and one.allergen not in label.allergens:
             yield made(LeftOff, allergen=one.allergen, name=one.name, came_from=one.came_from)
 
 

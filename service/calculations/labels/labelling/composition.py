@@ -41,10 +41,13 @@ class Opened(NamedTuple):
 class InLine(NamedTuple):
     """What one line brings in."""
 
-    found: list[Found]
-    opened: list[Opened]
-    contradicted: list[AllergenName]
+    found: Sequence[Found]
+    opened: Sequence[Opened]
+    contradicted: Sequence[AllergenName]
     is_specified: bool
+
+
+QUIET = InLine((), (), (), is_specified=False)
 
 
 class Contents:
@@ -69,10 +72,14 @@ class Contents:
 
     def add(self, line: Line) -> None:
         """Everything that one line brings in. Raises Impossible."""
+        facts = self.place.facts(line.name, line.ingredient)
+        if facts.is_quiet and line.sub_ingredients is None and line.specification is None:
+            self.lines.append(QUIET)
+            return
         found, opened, contradicted, specified = (
             len(self.found), len(self.opened), len(self.contradicted), self.specified,
         )  # fmt: skip
-        self._walk(line, self.place.facts(line.name, line.ingredient), (), NOTHING)
+        self._walk(line, facts, (), NOTHING)
         self.lines.append(
             InLine(
                 self.found[found:],

@@ -8,6 +8,8 @@ from service.calculations.labels.labelling.place import Place
 from service.calculations.labels.labelling.requiring import Required
 from service.calculations.labels.labelling.solution import Solution
 
+Number = int | float
+
 WORDS_SOURCE = "Words of ingredient lists (rules/data/substances.yaml); each row says where it is from"
 
 
@@ -39,5 +41,5 @@ def sources_of(place: Place, required: tuple[Required, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*lists, *rules, WORDS_SOURCE]))
 
 
-def _n(figure: float) -> str:
+def _n(figure: Number) -> str:
     return f"{figure:,.4f}".rstrip("0").rstrip(".") if abs(figure) >= 1 else f"{figure:.4g}"

@@ -41,7 +41,7 @@ def missing_in(one: Carried, place: "Place") -> str:
     """The name of the allergen in capitals where the word does not hold it; empty where it does."""
     name = next(allergen.name for allergen in place.allergens if allergen.id == one.allergen)
     said = one.says if one.says and one.allergen in NAMED_BY_KIND else name
-    return "" if set(folded(said).split()) <= set(one.word.split()) else said.upper()
+    return "" if set(folded(said).split()) <= set(folded(one.word).split()) else said.upper()
 
 
 def _as_additive(text: str, additive: Additive, plain: str) -> str:

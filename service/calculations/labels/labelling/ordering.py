@@ -13,8 +13,9 @@ from service.rules.spelling import folded
 from service.rules.vocabulary import AllergenName
 
 SPICES = "spices"
-DIGITS = 12
-"""Weights that agree to so many digits are equal: beyond that is the noise of adding up."""
+PLAIN_SPICES = folded(SPICES)
+PERCENT_DECIMALS = 9
+"""Shares that agree to so many decimals are equal: beyond that is the noise of adding up."""
 
 
 class Entry(NamedTuple):
@@ -43,13 +44,13 @@ class Gathered:
 
     def entry(self, whole_g: float) -> Entry:
         """Added up."""
-        weight_g = fsum(self.weights_g)
+        weight_g = self.weights_g[0] if len(self.weights_g) == 1 else fsum(self.weights_g)
         return Entry(
             name=self.name,
             plain=self.plain,
             text=self.text,
-            weight_g=_noiseless(weight_g),
-            percent=_noiseless(share_percent(weight_g, whole_g=whole_g)),
+            weight_g=weight_g,
+            percent=round(share_percent(weight_g, whole_g=whole_g), PERCENT_DECIMALS),
             lines=tuple(self.lines),
             is_meat=self.is_meat,
             in_solution=self.in_solution,
@@ -65,18 +66,18 @@ def entries_of(place: Place, lines: Sequence[Line], *, spices: bool) -> tuple[En
 
 
 def _heaviest_first(entry: Entry) -> float:
-    return -entry.weight_g
+    return -entry.percent
 
 
 def _gathered(place: Place, lines: Sequence[Line], *, spices: bool) -> Iterable[Gathered]:
     found: dict[tuple[str, str], Gathered] = {}
     for number, line in enumerate(lines, 1):
         facts = place.facts(line.name, line.ingredient)
-        if spices and _goes_under_spices(line, facts, place):
-            name, plain, text = SPICES, SPICES, SPICES
-        else:
-            name, plain, text = facts.name, facts.plain, text_of(line, facts, place)
         is_bare = line.sub_ingredients is None and line.specification is None
+        if spices and is_bare and _goes_under_spices(facts, place):
+            name, plain, text = SPICES, PLAIN_SPICES, SPICES
+        else:
+            name, plain, text = facts.name, facts.plain, facts.text if is_bare else text_of(line, facts, place)
         key = (plain, "" if is_bare else text.casefold())
         one = found.get(key)
         if one is None:
@@ -88,10 +89,9 @@ def _gathered(place: Place, lines: Sequence[Line], *, spices: bool) -> Iterable[
     return found.values()
 
 
-def _goes_under_spices(line: Line, facts: Facts, place: Place) -> bool:
-    """Whether the one word may stand for it: a plain spice that brings in nothing that has to be named."""
-    is_plain = line.sub_ingredients is None and line.specification is None and facts.is_spice
-    return is_plain and not any(one.allergen in place.listed for one in facts.carried)
+def _goes_under_spices(facts: Facts, place: Place) -> bool:
+    """Whether the one word may stand for it: a spice that brings in nothing that has to be named."""
+    return facts.is_spice and not any(one.allergen in place.listed for one in facts.carried)
 
 
 def text_of(node: Node, facts: Facts, place: Place) -> str:
@@ -120,7 +120,7 @@ def joined(entries: tuple[Entry, ...], least_percent: tuple[float, float]) -> tu
         raise meats_not_joined("Fewer than two lines state an animal.")
     first, second = meats[:2]
     block_g = fsum(one.weight_g for one in meats)
-    each, both = (_share(part_g, block_g) for part_g in (second.weight_g, first.weight_g + second.weight_g))
+    each, both = (_share(part_g, whole_g=block_g) for part_g in (second.weight_g, first.weight_g + second.weight_g))
     least_each, least_both = least_percent
     if each < least_each or both < least_both:
         raise meats_not_joined(
@@ -130,8 +130,8 @@ def joined(entries: tuple[Entry, ...], least_percent: tuple[float, float]) -> tu
     return (first, second) if first.lines < second.lines else (second, first)
 
 
-def _share(part_g: float, whole_g: float) -> float:
-    return _noiseless(share_percent(part_g, whole_g=whole_g))
+def _share(part_g: float, *, whole_g: float) -> float:
+    return round(share_percent(part_g, whole_g=whole_g), PERCENT_DECIMALS)
 
 
 def statement_of(entries: tuple[Entry, ...], *, threshold: str | None, meats: tuple[Entry, Entry] | None) -> str:
@@ -149,7 +149,3 @@ def _with_meats_joined(entries: tuple[Entry, ...], meats: tuple[Entry, Entry]) -
     pair = first._replace(text=f"{first.text} and {second.text}", percent=max(first.percent, second.percent))
     ahead = next(one for one in entries if one in meats)
     return tuple(pair if one is ahead else one for one in entries if one is ahead or one not in meats)
-
-
-def _noiseless(figure: float) -> float:
-    return float(f"{figure:.{DIGITS}g}")

@@ -38,6 +38,8 @@ class Facts:
     """Whether more may be in it than its words say."""
     is_spice: bool
     is_additive: bool
+    is_quiet: bool
+    """Known, and brings nothing in that anybody asks after."""
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -48,6 +50,7 @@ class Place:
     on: date
     words: WordTable
     allergens: tuple[Allergen, ...]
+    every_allergen: frozenset[AllergenName]
     listed: dict[AllergenName, Listing]
     """The allergens that its law lists on that day."""
     has_list: bool
@@ -60,10 +63,6 @@ class Place:
     def emphasises(self) -> bool:
         """Whether its law wants allergens to stand out in the list."""
         return self.jurisdiction in EUROPE
-
-    @property
-    def every_allergen(self) -> frozenset[AllergenName]:
-        return frozenset(one.id for one in self.allergens)
 
     def facts(self, name: str, ingredient: str | None = None) -> Facts:
         """What a name says, with the id of an ingredient where it was stated. Raises KeyError for an unknown id."""
@@ -79,9 +78,11 @@ class Place:
         read = self.words.read(name)
         known_as = self.words.ingredients[ingredient] if ingredient else None
         things = [chunk.substance for chunk in read.things if chunk.substance] + ([known_as] if known_as else [])
-        carried = tuple(self._carried(read, known_as))
+        carried = tuple(self._carried(name, read, known_as))
         why, words = _why(read, known_as)
         open_to = self.every_allergen if why not in (None, "may_carry") else _may_carry(things)
+        cures = frozenset(thing.cures for thing in things if thing.cures)
+        is_additive = any(thing.additive for thing in things)
         return Facts(
             name=name,
             plain=folded(name),
@@ -91,18 +92,19 @@ class Place:
             words=words,
             open_to=open_to,
             usually=tuple(dict.fromkeys(allergen for thing in things for allergen in thing.usually)),
-            cures=frozenset(thing.cures for thing in things if thing.cures),
+            cures=cures,
             doubtful=why not in (None, "may_carry"),
             is_spice=bool(things) and why is None and all(thing.spice for thing in things),
-            is_additive=any(thing.additive for thing in things),
+            is_additive=is_additive,
+            is_quiet=not (carried or why or cures or is_additive),
         )
 
-    def _carried(self, read: Read, known_as: Substance | None) -> Iterator[Carried]:
+    def _carried(self, name: str, read: Read, known_as: Substance | None) -> Iterator[Carried]:
         """What the words bring in, without what a claim in the same name denies: that is open."""
         denied = {allergen for one in read.claimed if one.substance for allergen in one.substance.carries}
         for chunk in read.things:
             if chunk.substance and chunk.substance.counts(self.jurisdiction, self.on):
-                yield from (one for one in carried_by(chunk) if one.allergen not in denied)
+                yield from (one for one in carried_by(chunk, name) if one.allergen not in denied)
         if known_as is not None and known_as.counts(self.jurisdiction, self.on):
             for allergen in known_as.carries:
                 yield Carried(allergen, known_as.words[0], "", 0, 0)
@@ -139,6 +141,7 @@ def place_of(book: RuleBook, jurisdiction: Jurisdiction, on: date) -> Place:
         on=on,
         words=word_table(book),
         allergens=allergens,
+        every_allergen=frozenset(one.id for one in allergens),
         listed=listed,
         has_list=bool(listed),
         rules=tuple(rule for rule in book.label_rules.values() if rule.in_force(jurisdiction, on)),

@@ -38,6 +38,10 @@ MESSAGES: dict[str, str] = {
 """What each code of a statement means."""
 
 
+US_ALLERGENS = "us-allergens"
+"""Only this law knows a statement beside the list."""
+
+
 class Required(Answer):
     """One statement that the law asks for."""
 
@@ -158,7 +162,7 @@ def _words(rule: LabelRule, item: LabelItem, case: Case) -> tuple[str, ...]:
         )
     if item == "keep_cold" and case.product.kept is not None:
         return tuple(one for one in rule.quoted if case.product.kept in one.lower())
-    if item == "allergens" and case.allergens.text:
+    if item == "allergens" and case.allergens.text and rule.id == US_ALLERGENS:
         return (case.allergens.text,)
     return rule.quoted
 

@@ -8,9 +8,9 @@ def share_percent(part_g: float, *, whole_g: float) -> float:
 
     Parameters
     ----------
-    part_g
+    part_g : float
         Weight of the ingredient as it goes in [g].
-    whole_g
+    whole_g : float
         Weight of everything that goes in [g].
 
     Returns
@@ -41,9 +41,9 @@ def added_solution_percent(solution_g: float, *, meat_g: float) -> float:
 
     Parameters
     ----------
-    solution_g
+    solution_g : float
         Weight of everything in the solution [g].
-    meat_g
+    meat_g : float
         Weight of the raw meat without solution and anything else [g].
 
     Returns

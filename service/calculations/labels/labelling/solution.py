@@ -25,8 +25,10 @@ class Solution(NamedTuple):
 def solution_of(place: Place, lines: Sequence[Line]) -> Solution | None:
     """Everything that went in with the solution; None without one, or where no line says what meat it went into."""
     added = [line for line in lines if line.in_solution]
+    if not added:
+        return None
     meat_g = fsum(line.weight.g for line in lines if line.animal is not None and not line.in_solution)
-    if not added or not meat_g:
+    if not meat_g:
         return None
     solution_g = fsum(line.weight.g for line in added)
     percent = rounded_up(added_solution_percent(solution_g, meat_g=meat_g))

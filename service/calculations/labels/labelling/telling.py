@@ -1,8 +1,9 @@
 """What is told of allergens: each with its verdict and the way it came in, and the statement they make."""
 
+from functools import lru_cache
 from typing import Literal
 
-from service.calculations.labels.labelling.composition import By, Contents, Found, InLine, Opened
+from service.calculations.labels.labelling.composition import QUIET, By, Contents, Found, InLine, Opened
 from service.calculations.labels.labelling.place import Place
 from service.calculations.labels.labelling.recipe import Line
 from service.calculations.labels.labelling.words import WhyOpen
@@ -13,6 +14,8 @@ from service.rules.vocabulary import AllergenName
 Presence = Literal["contains", "does_not_contain", "cannot_tell"]
 Listed = Literal["yes", "no", "not_known"]
 Composed = Literal["known", "stated", "declared", "cannot_tell"]
+
+NOT_FOUND_KEPT = 256
 
 WHY = {
     "unknown_word": "Nothing is known of this name: state its parts, or what its specification declares.",
@@ -76,9 +79,10 @@ class AllergenStatement(Answer):
     verdict: Presence
     """cannot_tell as soon as one ingredient may bring in a listed allergen; whatever was found is still named."""
     found: tuple[str, ...]
-    """Listed allergens that are in, as a statement names them."""
+    """Listed allergens that are in, as a statement names them; under an unknown list every allergen that is in."""
     text: str | None
-    """The statement in words; null where it cannot be told, or where there is nothing to name."""
+    """The statement in words; null where it cannot be told, or where there is nothing to name. In Europe it stands only
+    where there is no list of ingredients."""
 
 
 class LineTold(Answer):
@@ -113,17 +117,27 @@ def allergens_told(place: Place, contents: Contents, sulphites_mg_per_kg: float 
 def _told(
     allergen: Allergen, place: Place, ways: tuple[Found, ...], is_open: bool, sulphites_mg_per_kg: float | None
 ) -> AllergenTold:
-    verdict: Presence = "contains" if ways else "cannot_tell" if is_open else "does_not_contain"
     listed = listed_there(allergen.id, place, sulphites_mg_per_kg)
+    if not ways:
+        return _not_found(allergen.id, allergen.name, "cannot_tell" if is_open else "does_not_contain", listed)
     return made(
         AllergenTold,
         allergen=allergen.id,
         name=allergen.name,
-        verdict=verdict,
+        verdict="contains",
         listed=listed,
-        to_be_named=_to_be_named(verdict, listed),
+        to_be_named=_to_be_named("contains", listed),
         came_from=tuple(made(Source, path=one.path, word=one.word, by=one.by) for one in ways),
     )
+
+
+@lru_cache(maxsize=NOT_FOUND_KEPT)
+def _not_found(allergen: AllergenName, name: str, verdict: Presence, listed: Listed) -> AllergenTold:
+    """There are few ways to say so, and most allergens are said so of most recipes."""
+    return made(
+        AllergenTold, allergen=allergen, name=name, verdict=verdict, listed=listed,
+        to_be_named=_to_be_named(verdict, listed), came_from=(),
+    )  # fmt: skip
 
 
 def listed_there(allergen: AllergenName, place: Place, sulphites_mg_per_kg: float | None) -> Listed:
@@ -168,7 +182,7 @@ def open_told(opened: Opened, place: Place) -> OpenIngredient:
 
 def statement_of_allergens(place: Place, contents: Contents, told: tuple[AllergenTold, ...]) -> AllergenStatement:
     """Complete only where nothing listed stays open; under an unknown list it is never complete."""
-    named = {one.allergen: one.name for one in told if one.to_be_named == "yes"}
+    named = {one.allergen: one.name for one in told if one.verdict == "contains" and one.to_be_named != "no"}
     listed = frozenset(one.allergen for one in told if one.listed == "yes")
     found = tuple(_with_kinds(allergen, name, contents.found) for allergen, name in named.items())
     if not place.has_list or any(one.open_to & listed for one in contents.opened):
@@ -188,6 +202,8 @@ def _with_kinds(allergen: AllergenName, name: str, found: list[Found]) -> str:
 
 def line_told(place: Place, number: int, line: Line, inside: InLine) -> LineTold:
     """One line."""
+    if inside is QUIET:
+        return made(LineTold, line=number, name=line.name, composition="known", contains=(), contradicted=())
     return made(
         LineTold,
         line=number,

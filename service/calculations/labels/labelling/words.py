@@ -97,13 +97,14 @@ def _says_how_lean(chunk: Chunk) -> bool:
     return chunk.text.isdigit() and len(chunk.text) <= LONGEST_NUMBER
 
 
-def carried_by(chunk: Chunk) -> Iterator[Carried]:
-    """The allergens that some words bring in."""
+def carried_by(chunk: Chunk, name: str) -> Iterator[Carried]:
+    """The allergens that some words of a name bring in."""
     substance = chunk.substance
     if substance is not None:
         says = chunk.text if substance.says == BY_WORD else substance.says
+        start, end = chunk.words[0].start, chunk.words[-1].end
         for allergen in substance.carries:
-            yield Carried(allergen, chunk.text, says, chunk.words[0].start, chunk.words[-1].end)
+            yield Carried(allergen, name[start:end], says, start, end)
 
 
 @lru_cache(maxsize=BOOKS_KEPT)
