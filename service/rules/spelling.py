@@ -66,6 +66,11 @@ def _singular(word: str) -> str:
     return word[:-2] if word.endswith(PLURAL_ES) else word[:-1]
 
 
+def tidy(name: str) -> str:
+    """A name without capitals and needless spaces: pepper and peppers are still two things."""
+    return " ".join(composed(name).casefold().split())
+
+
 def folded(name: str) -> str:
     """A whole name in the spelling that is compared."""
     return " ".join(word.plain for word in words_of(composed(name)))

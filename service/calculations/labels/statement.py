@@ -164,7 +164,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
         on=place.on,
         rules_held=place.has_list,
         allergen_statement=worked.allergens,
-        open_ingredients=tuple(open_told(one, place) for one in contents.opened),
+        open_ingredients=tuple(open_told(one, place) for one in dict.fromkeys(contents.opened)),
         allergens=told,
         ingredient_statement=statement_of(entries, threshold=threshold, meats=worked.meats),
         ingredients=tuple(_listed(one, threshold, request.units) for one in entries),

@@ -11,13 +11,13 @@ from tests.calculations.labels.word_list import (
     Meaning,
     listing_of,
     meaning_of,
-    one_spelling,
     rows,
     spoken_of,
 )
 from tests.calculations.measures.pantry import GRAMS
 from tests.calculations.measures.pantry import rows as ingredient_rows
 
+MOST_NODES = 1500
 FIGURES = {row["id"]: row.get("figures_percent") for row in rows("label_rules")}
 
 
@@ -195,6 +195,7 @@ def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str
             one["ingredient"] not in ingredient_rows() for one in body["lines"] if "ingredient" in one
         ),
         "percents_over_whole": lambda: any(_is_over(one) for one in body["lines"]),
+        "too_many_parts": lambda: sum(1 for _ in _names(body["lines"])) > MOST_NODES,
         "united_states_only": lambda: body["jurisdiction"] != "US" and any(options),
         "meats_not_joined": lambda: body.get("join_meats", False) and not _may_join(body["lines"]),
     }
@@ -210,9 +211,9 @@ def _is_over(node: dict[str, Any]) -> bool:
 def _may_join(lines: list[dict[str, Any]]) -> bool:
     """Whether the two largest meats are each and both large enough: figures of 9 CFR 317.2(f)(1)."""
     meats: dict[str, Fraction] = {}
-    animals = {one_spelling(one["name"]) for one in lines if "animal" in one}
+    animals = {one["name"].casefold() for one in lines if "animal" in one}
     for one in lines:
-        name = one_spelling(one["name"])
+        name = one["name"].casefold()
         if name in animals:
             meats[name] = meats.get(name, Fraction(0)) + grams(one)
     block, most = sum(meats.values()), sorted(meats.values(), reverse=True)

@@ -1,5 +1,7 @@
 """What else a label has to say, and whether the label in use says it."""
 
+from typing import Any
+
 import pytest
 
 from service.rules.book import RuleBook
@@ -131,9 +133,10 @@ def test_every_animal_of_a_sausage_is_named(book: RuleBook):
 )
 def test_a_statement_is_held_against_the_label(items: list[str] | None, verdict: str, book: RuleBook):
     """On it, not on it, and no label to look at."""
-    label = {} if items is None else {"label_in_use": {**LABEL, "items": items}}
+    body = recipe(PORK, product=HAM)
+    label: dict[str, Any] = {} if items is None else {"label_in_use": {**LABEL, "items": items}}
 
-    answer = told(recipe(PORK, product=HAM, **label), book)
+    answer = told(body | label, book)
 
     assert required(answer, "raw_handling").verdict == verdict
 
@@ -178,9 +181,9 @@ def test_a_pass_by_a_reported_text_says_so(book: RuleBook):
 
 def test_cautions_defer_to_authorities(book: RuleBook):
     """Always: allergens, that nothing here approves a label, the local code; shared equipment until it is stated."""
-    silent, stated = (
-        [one.id for one in told(recipe(PORK, **more), book).cautions] for more in ({}, {"shared_equipment": []})
-    )
+    bodies = (recipe(PORK), recipe(PORK, shared_equipment=[]))
+
+    silent, stated = ([one.id for one in told(body, book).cautions] for body in bodies)
 
     assert silent == ["allergens", "shared-equipment", "label-approval", "local-code"]
     assert stated == ["allergens", "label-approval", "local-code"]

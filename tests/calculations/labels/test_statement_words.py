@@ -17,7 +17,7 @@ def carried(
     name: str, book: RuleBook, *, place: str = "EU", on: date = date(2026, 12, 1)
 ) -> tuple[set[str], str | None]:
     """What a name brings in, and why it stays open."""
-    facts = place_of(book, place, on).facts(name)  # type: ignore[arg-type]
+    facts = place_of(book, place, on).facts(name)
     return {one.allergen for one in facts.carried}, facts.why
 
 

@@ -8,7 +8,7 @@ from service.calculations.labels.labelling.recipe import LabelInUse
 from service.calculations.labels.labelling.telling import AllergenStatement, AllergenTold, Source
 from service.quantities.models import Answer, made
 from service.rules.checker import Verdict
-from service.rules.spelling import folded
+from service.rules.spelling import folded, tidy
 from service.rules.vocabulary import AllergenName
 
 JOINED = " and "
@@ -86,12 +86,19 @@ def difference_of(
 
 def _names(ingredients: Sequence[str], ours: dict[str, Entry]) -> Iterator[tuple[str, str]]:
     """Names as they are compared, each with what was written: without parentheses and categories, meats one by one."""
+    spelled = {folded(name): name for name in ours}
     for written in ingredients:
         bare = written.partition("(")[0].rpartition(":")[2].strip() or written
-        name = folded(bare)
-        halves = name.split(JOINED)
+        name = _ours(bare, ours, spelled)
+        halves = [_ours(half, ours, spelled) for half in name.split(JOINED)]
         both = name not in ours and all(half in ours for half in halves)
         yield from ((one, written) for one in (halves if both else [name]))
+
+
+def _ours(bare: str, ours: dict[str, Entry], spelled: dict[str, str]) -> str:
+    """As the recipe has it, in the same or in another spelling; else as it is written."""
+    name = tidy(bare)
+    return name if name in ours else spelled.get(folded(bare), name)
 
 
 def _before_heavier(ordered: list[Entry]) -> Iterator[str]:

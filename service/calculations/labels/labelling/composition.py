@@ -5,12 +5,15 @@ from typing import Literal, NamedTuple
 
 from service.calculations.labels.labelling.place import Facts, Place
 from service.calculations.labels.labelling.recipe import Leaf, Line, Node, Specification
-from service.calculations.labels.labelling.refusing import over_whole
+from service.calculations.labels.labelling.refusing import over_whole, too_many
 from service.calculations.labels.labelling.words import WhyOpen
 from service.rules.vocabulary import AllergenName
 
 LABELS_ROUND_PERCENT = 1.0
 """Percents of a label may miss a hundred by so much (own bound)."""
+
+MOST_NODES = 1500
+"""So many ingredients are read in less than a tenth of a second, whatever their names are (own bound)."""
 
 NOTHING: frozenset[AllergenName] = frozenset()
 
@@ -54,7 +57,7 @@ class Contents:
     """What was found while walking through the lines."""
 
     __slots__ = (
-        "contradicted", "cures", "doubtful", "found", "lines", "natural_sources", "opened", "place", "specified",
+        "contradicted", "cures", "doubtful", "found", "lines", "natural_sources", "nodes", "opened", "place", "specified",
         "with_additive",
     )  # fmt: skip
 
@@ -64,7 +67,7 @@ class Contents:
         self.opened: list[Opened] = []
         self.contradicted: list[AllergenName] = []
         self.lines: list[InLine] = []
-        self.specified = 0
+        self.specified = self.nodes = 0
         self.cures: set[str] = set()
         self.natural_sources: list[str] = []
         self.doubtful = False
@@ -72,6 +75,7 @@ class Contents:
 
     def add(self, line: Line) -> None:
         """Everything that one line brings in. Raises Impossible."""
+        self.nodes += 1
         facts = self.place.facts(line.name, line.ingredient)
         if facts.is_quiet and line.sub_ingredients is None and line.specification is None:
             self.lines.append(QUIET)
@@ -114,6 +118,9 @@ class Contents:
                 self.natural_sources.append(facts.name)
 
     def _walk_parts(self, parts: Sequence[Node], path: Path, covered: frozenset[AllergenName]) -> None:
+        self.nodes += len(parts)
+        if self.nodes > MOST_NODES:
+            raise too_many(MOST_NODES)
         for part in parts:
             self._walk(part, self.place.facts(part.name), path, covered)
         stated = [part.percent for part in parts if isinstance(part, Leaf) and part.percent is not None]

@@ -30,7 +30,7 @@ def steps_of(
     for found in dict.fromkeys(contents.found):
         told = f'the word "{found.word}"' if found.word else "the specification"
         yield f"{' > '.join(found.path)}: {told} brings in {found.allergen.replace('_', ' ')}."
-    for opened in contents.opened:
+    for opened in dict.fromkeys(contents.opened):
         yield f"{' > '.join(opened.path)}: open, {opened.why.replace('_', ' ')}."
 
 

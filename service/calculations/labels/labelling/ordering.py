@@ -13,7 +13,6 @@ from service.rules.spelling import folded
 from service.rules.vocabulary import AllergenName
 
 SPICES = "spices"
-PLAIN_SPICES = folded(SPICES)
 PERCENT_DECIMALS = 9
 """Shares that agree to so many decimals are equal: beyond that is the noise of adding up."""
 
@@ -75,7 +74,7 @@ def _gathered(place: Place, lines: Sequence[Line], *, spices: bool) -> Iterable[
         facts = place.facts(line.name, line.ingredient)
         is_bare = line.sub_ingredients is None and line.specification is None
         if spices and is_bare and _goes_under_spices(facts, place):
-            name, plain, text = SPICES, PLAIN_SPICES, SPICES
+            name, plain, text = SPICES, SPICES, SPICES
         else:
             name, plain, text = facts.name, facts.plain, facts.text if is_bare else text_of(line, facts, place)
         key = (plain, "" if is_bare else text.casefold())

@@ -10,7 +10,7 @@ from service.calculations.labels.labelling.words import Carried, Read, WhyOpen, 
 from service.rules.allergen import Allergen, AllergenList, Listing
 from service.rules.book import RuleBook
 from service.rules.label_rule import LabelRule
-from service.rules.spelling import composed, folded
+from service.rules.spelling import composed, tidy
 from service.rules.substance import Substance
 from service.rules.vocabulary import AllergenName, Jurisdiction
 
@@ -85,7 +85,7 @@ class Place:
         is_additive = any(thing.additive for thing in things)
         return Facts(
             name=name,
-            plain=folded(name),
+            plain=tidy(name),
             text=name_on_label(name, read, carried, self),
             carried=carried,
             why=why,

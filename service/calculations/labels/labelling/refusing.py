@@ -8,6 +8,7 @@ from service.rules.book import RuleBook
 REASONS = {
     "unknown_ingredient": MEASURE_REASONS["unknown_ingredient"],
     "percents_over_whole": "The parts of an ingredient come to more than the whole of it.",
+    "too_many_parts": "More ingredients of ingredients than one label has room for.",
     "united_states_only": "Only the law of the United States knows this way of writing the list.",
     "meats_not_joined": "Two meats are joined by a word only where each is large enough.",
 }
@@ -32,6 +33,15 @@ def over_whole(path: tuple[str, ...], total_percent: float) -> Impossible:
         code="percents_over_whole",
         reason=f"The parts of {' > '.join(path)} come to {total_percent:.6g} percent of it.",
         nearest="State percents of that ingredient itself, or leave them out.",
+    )
+
+
+def too_many(most: int) -> Impossible:
+    """More nodes than are walked for one request."""
+    return Impossible(
+        code="too_many_parts",
+        reason=f"The lines and everything that they consist of are more than {most:,} ingredients.",
+        nearest=f"State at most {most:,} ingredients in all, parts of parts counted.",
     )
 
 
