@@ -28,7 +28,7 @@ CURL = re.compile(
     r"(?: -H 'Accept: image/png')?(?: -o \S+)? -d '(\{.*?\})'",
     re.DOTALL,
 )
-SUBSTANCE = ("weigh", "weight", "findings", "brine", "days", "hours")
+SUBSTANCE = ("weigh", "weight", "findings", "brine", "days", "hours", "ingredient_statement")
 """What an answer is asked for: one of these is in it."""
 
 

@@ -57,8 +57,8 @@ class Contents:
     """What was found while walking through the lines."""
 
     __slots__ = (
-        "contradicted", "cures", "doubtful", "found", "lines", "natural_sources", "nodes", "opened", "place", "specified",
-        "with_additive",
+        "contradicted", "cures", "doubtful", "found", "lines", "natural_sources", "nodes", "opened", "place",
+        "specified", "with_additive",
     )  # fmt: skip
 
     def __init__(self, place: Place) -> None:
