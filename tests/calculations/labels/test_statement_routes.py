@@ -102,6 +102,15 @@ def test_a_european_specification_leaves_pine_nuts_open_in_the_united_states(boo
     assert answer.open_ingredients[0].may_bring_in == ("tree_nuts",)
 
 
+def test_a_specification_of_before_its_list_says_nothing(book: RuleBook):
+    """Sesame came on the American list in 2023: a specification of 2022 leaves it open."""
+    seasoning = line("seasoning", 60, specification=specified())
+
+    before, after = (told({**recipe(PORK, seasoning), "on": on}, book) for on in ("2022-12-31", "2023-01-01"))
+
+    assert (verdicts(before)["sesame"], verdicts(after)["sesame"]) == ("cannot_tell", "does_not_contain")
+
+
 def test_a_specification_that_names_no_cereal_leaves_wheat_open(book: RuleBook):
     """Cereals with gluten may be wheat: the United States want to know which."""
     seasoning = line("seasoning", 60, specification=specified("gluten_cereals", "tree_nuts", by_list="EU"))

@@ -112,5 +112,6 @@ def spoken_of(by_list: str, place: str, on: date) -> set[str]:
         row["id"]
         for row in rows("allergens")
         for there in (listing_of(row["id"], place, on),)
-        if all(by_list in one["covered_by"] for one in ([there] if there else row["lists"]))
+        if all(one["since"] <= on for one in row["lists"] if by_list in one["places"])
+        and all(by_list in one["covered_by"] for one in ([there] if there else row["lists"]))
     }

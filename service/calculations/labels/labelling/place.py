@@ -145,16 +145,23 @@ def place_of(book: RuleBook, jurisdiction: Jurisdiction, on: date) -> Place:
         listed=listed,
         has_list=bool(listed),
         rules=tuple(rule for rule in book.label_rules.values() if rule.in_force(jurisdiction, on)),
-        covered={by_list: _covered(by_list, allergens, listed) for by_list in ("US", "EU")},
+        covered={by_list: _covered(by_list, allergens, listed, on) for by_list in ("US", "EU")},
     )
 
 
 def _covered(
-    by_list: AllergenList, allergens: tuple[Allergen, ...], listed: dict[AllergenName, Listing]
+    by_list: AllergenList, allergens: tuple[Allergen, ...], listed: dict[AllergenName, Listing], on: date
 ) -> frozenset[AllergenName]:
     """What a specification speaks of: by the law of the place, or else by every law that lists the allergen."""
     return frozenset(
         one.id
         for one in allergens
-        if all(by_list in listing.covered_by for listing in ([listed[one.id]] if one.id in listed else one.lists))
+        if not _is_still_to_come(one, by_list, on)
+        and all(by_list in listing.covered_by for listing in ([listed[one.id]] if one.id in listed else one.lists))
     )
+
+
+def _is_still_to_come(allergen: Allergen, by_list: AllergenList, on: date) -> bool:
+    """A specification of before the day on which its list took an allergen up says nothing of it."""
+    its_own = [listing for listing in allergen.lists if by_list in listing.places]
+    return bool(its_own) and not any(listing.in_force(on) for listing in its_own)

@@ -160,6 +160,8 @@ def _words(rule: LabelRule, item: LabelItem, case: Case) -> tuple[str, ...]:
         return (
             rule.quoted[0] + (f" except for those naturally occurring in {' and '.join(sources)}" if sources else ""),
         )
+    if item == "species":
+        return tuple(dict.fromkeys(line.animal for line in case.lines if line.animal is not None))
     if item == "keep_cold" and case.product.kept is not None:
         return tuple(one for one in rule.quoted if case.product.kept in one.lower())
     if item == "allergens" and case.allergens.text and rule.id == US_ALLERGENS:
