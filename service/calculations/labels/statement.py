@@ -7,20 +7,27 @@ from typing import Annotated, Literal, NamedTuple
 from pydantic import Field
 
 from service.calculations.declaration import Calculation
-from service.calculations.labels.labelling.comparing import Difference, difference_of
+from service.calculations.labels.labelling.comparing import LabelDifference, difference_of
 from service.calculations.labels.labelling.composition import Contents, composition_of
 from service.calculations.labels.labelling.explaining import sources_of, steps_of
 from service.calculations.labels.labelling.ordering import Entry, entries_of, joined, statement_of
 from service.calculations.labels.labelling.place import UNITED_STATES, Place, place_of
-from service.calculations.labels.labelling.recipe import MOST_LINES, Allergens, LabelInUse, Line, Product
+from service.calculations.labels.labelling.recipe import (
+    MOST_LINES,
+    Allergens,
+    LabelInUse,
+    LabelledLine,
+    LabelledProduct,
+)
 from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
-from service.calculations.labels.labelling.requiring import MESSAGES, Case, Required, required_of
+from service.calculations.labels.labelling.requiring import MESSAGES, Case, RequiredStatement, required_of
+from service.calculations.labels.labelling.showing import ListedIngredient, SharedAllergen, shared, shown
 from service.calculations.labels.labelling.solution import Solution, solution_of
 from service.calculations.labels.labelling.telling import (
     WHY,
     AllergenStatement,
     AllergenTold,
-    LineTold,
+    LabelledLineTold,
     OpenIngredient,
     allergens_told,
     line_told,
@@ -32,12 +39,13 @@ from service.quantities.models import Answer, Day, IfStated, Request, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.book import DayNotStated, Engine, RuleBook
 from service.rules.rule import Caution
-from service.rules.vocabulary import AllergenName, Jurisdiction, Operator
+from service.rules.vocabulary import Jurisdiction, Operator
 
 SulphitesMgPerKg = Annotated[float, Field(ge=0, le=100_000)]
 Threshold = Literal["2", "1.5", "1", "0.5"]
 TWO_MEATS = "us-two-meats"
-SHOWN_DECIMALS = 6
+NO_CLAUSE_PERCENT = -1.0
+"""Nothing is under it."""
 
 
 class StatementRequest(Request):
@@ -49,9 +57,9 @@ class StatementRequest(Request):
     """The day; left out, it is today in the kitchen's time zone. Lists and rules are those of that day."""
     operator: Operator = "home"
     """Who works: label rules bind by audience, and nobody who cooks at home."""
-    product: Product
+    product: LabelledProduct
     """What is made."""
-    lines: Annotated[list[Line], Field(min_length=1, max_length=MOST_LINES)]
+    lines: Annotated[list[LabelledLine], Field(min_length=1, max_length=MOST_LINES)]
     """Everything that goes in, by weight."""
     shared_equipment: IfStated[Allergens] = None
     """Allergens that went over the same equipment; an empty list says that there are none. Never taken for
@@ -72,32 +80,6 @@ class StatementRequest(Request):
     """brief leaves out the arithmetic, the notes and the list of sources."""
 
 
-class Listed(Answer):
-    """One ingredient of the list."""
-
-    name: str
-    """As it was stated."""
-    text: str
-    """As it stands in the list."""
-    weight: Weight
-    """All of it that goes in."""
-    percent: float
-    """Its share of everything that goes in."""
-    in_clause: bool
-    """Whether it stands in the clause at the end."""
-    lines: tuple[int, ...]
-    """The lines that it comes from, counted from 1."""
-
-
-class SharedWith(Answer):
-    """An allergen that went over the same equipment, as stated."""
-
-    allergen: AllergenName
-    """Its id."""
-    in_recipe: Literal["contains", "does_not_contain", "cannot_tell"]
-    """What the recipe says of it, which is another matter."""
-
-
 class StatementAnswer(Answer):
     """What the label has to say, what stays open, and how the label in use differs."""
 
@@ -115,19 +97,19 @@ class StatementAnswer(Answer):
     """Every allergen that any law here lists, each with its verdict."""
     ingredient_statement: str
     """The list of ingredients as one text."""
-    ingredients: tuple[Listed, ...]
+    ingredients: tuple[ListedIngredient, ...]
     """The same, one by one, heaviest first; equal weights in the order of the lines."""
     total: Weight
     """Everything that goes in."""
     added_solution_percent: float | None
     """Solution by the weight of the meat; null where no line is in a solution, or none states an animal."""
-    lines: tuple[LineTold, ...]
+    lines: tuple[LabelledLineTold, ...]
     """What is known of each line."""
-    shared_equipment: tuple[SharedWith, ...] | None
+    shared_equipment: tuple[SharedAllergen, ...] | None
     """Allergens on the same equipment, as stated; null where nothing was."""
-    required: tuple[Required, ...]
+    required: tuple[RequiredStatement, ...]
     """What else the label has to say."""
-    difference: Difference | None
+    difference: LabelDifference | None
     """How the label in use differs; null where none was stated."""
     steps: tuple[str, ...]
     """The arithmetic, a line each; empty in brief."""
@@ -154,6 +136,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     worked = _worked_out(request, book)
     place, contents, entries, told = worked.place, worked.contents, worked.entries, worked.told
     threshold, full = request.clause_percent, request.detail == "full"
+    limit_percent = NO_CLAUSE_PERCENT if threshold is None else float(threshold)
     difference = _difference(request, worked)
     required = required_of(_case(request, worked, difference), place.rules, full=full)
     whole_g = fsum(entry.weight_g for entry in entries)
@@ -167,14 +150,14 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
         open_ingredients=tuple(open_told(one, place) for one in dict.fromkeys(contents.opened)),
         allergens=told,
         ingredient_statement=statement_of(entries, threshold=threshold, meats=worked.meats),
-        ingredients=tuple(_listed(one, threshold, request.units) for one in entries),
+        ingredients=tuple(shown(one, limit_percent, request.units) for one in entries),
         total=present_weight(whole_g, request.units),
         added_solution_percent=worked.solution.percent if worked.solution else None,
         lines=tuple(
             line_told(place, number, line, inside)
             for number, (line, inside) in enumerate(zip(request.lines, contents.lines, strict=True), 1)
         ),
-        shared_equipment=_shared(request, told),
+        shared_equipment=shared(request.shared_equipment, told),
         required=required,
         difference=difference,
         steps=tuple(steps),
@@ -208,7 +191,7 @@ def _worked_out(request: StatementRequest, book: RuleBook) -> Worked:
     return Worked(place, contents, entries, meats, told, allergens, solution_of(place, request.lines))
 
 
-def _case(request: StatementRequest, worked: Worked, difference: Difference | None) -> Case:
+def _case(request: StatementRequest, worked: Worked, difference: LabelDifference | None) -> Case:
     return Case(
         product=request.product,
         lines=request.lines,
@@ -230,13 +213,16 @@ def _place(request: StatementRequest, book: RuleBook) -> Place:
 
 def _require_place(request: StatementRequest) -> None:
     """The liberties of one law are not taken under another."""
+    if request.jurisdiction == UNITED_STATES:
+        return
     asked = {
         "clause_percent": request.clause_percent is not None,
         "join_meats": request.join_meats,
         "spices": request.spices == "as_one_word",
     }
-    if request.jurisdiction != UNITED_STATES and any(asked.values()):
-        raise united_states_only(next(option for option, is_asked in asked.items() if is_asked))
+    options = [option for option, is_asked in asked.items() if is_asked]
+    if options:
+        raise united_states_only(options)
 
 
 def _require_ids(request: StatementRequest, book: RuleBook) -> None:
@@ -250,33 +236,12 @@ def _least_percent(book: RuleBook) -> tuple[float, float]:
     return each, both
 
 
-def _difference(request: StatementRequest, worked: Worked) -> Difference | None:
+def _difference(request: StatementRequest, worked: Worked) -> LabelDifference | None:
     if request.label_in_use is None:
         return None
     limit_percent, meats = float(request.clause_percent or 0), worked.meats or ()
     free = frozenset(one.plain for one in worked.entries if one.percent <= limit_percent or one in meats)
     return difference_of(request.label_in_use, worked.entries, worked.told, worked.allergens, free=free)
-
-
-def _listed(entry: Entry, threshold: Threshold | None, units: Units) -> Listed:
-    return made(
-        Listed,
-        name=entry.name,
-        text=entry.text,
-        weight=present_weight(entry.weight_g, units),
-        percent=round(entry.percent, SHOWN_DECIMALS),
-        in_clause=threshold is not None and entry.percent <= float(threshold),
-        lines=entry.lines,
-    )
-
-
-def _shared(request: StatementRequest, told: tuple[AllergenTold, ...]) -> tuple[SharedWith, ...] | None:
-    stated = request.shared_equipment
-    if stated is None:
-        return None
-    return tuple(
-        made(SharedWith, allergen=one.allergen, in_recipe=one.verdict) for one in told if one.allergen in stated
-    )
 
 
 STATEMENT = Calculation(

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from service.calculations.labels.labelling.comparing import Difference
+from service.calculations.labels.labelling.comparing import LabelDifference
 from service.rules.book import RuleBook
 from tests.calculations.labels.asking import required, told
 from tests.calculations.labels.statement_bodies import line, parts, recipe
@@ -24,7 +24,7 @@ RIGHT = {
 }
 
 
-def difference(book: RuleBook, *lines: dict[str, Any], place: str = "US", **label: Any) -> Difference:
+def difference(book: RuleBook, *lines: dict[str, Any], place: str = "US", **label: Any) -> LabelDifference:
     """The difference of a label that is right but for what is stated."""
     answer = told(recipe(*(lines or LINES), place=place, label_in_use={**RIGHT, **label}), book)
     assert answer.difference is not None

@@ -176,6 +176,18 @@ def test_the_liberties_of_one_law_are_not_taken_under_another(option: dict, plac
     assert next(iter(option)) in (refused.value.nearest or "")
 
 
+def test_what_a_refusal_names_is_answered_once_it_is_left_out(book: RuleBook):
+    """All options at once are named at once."""
+    options = {"clause_percent": "2", "join_meats": True, "spices": "as_one_word"}
+    body = recipe(line("pork", 900), place="EU")
+
+    with pytest.raises(Impossible) as refused:
+        told(body | options, book)
+
+    assert refused.value.nearest == "Leave out clause_percent and join_meats and spices, or ask with jurisdiction US."
+    assert told(body, book).ingredient_statement == "Ingredients: pork."
+
+
 def test_an_unknown_id_is_refused_with_those_near_it(book: RuleBook):
     """The nearest ids are named."""
     with pytest.raises(Impossible) as refused:

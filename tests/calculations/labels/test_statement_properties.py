@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.calculations.labels.statement import StatementAnswer
+from service.calculations.labels.statement import STATEMENT, StatementAnswer
 from service.quantities.models import written
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
@@ -129,6 +129,15 @@ def test_every_answer_is_proved(seed: int):
     answer = json_of(told(body, BOOK))
 
     assert faults_of_statement(body, answer) == []
+
+
+def test_every_code_is_said_of_some_recipe():
+    """Five hundred recipes come to every code of an open ingredient and of a statement."""
+    answers = [told(lawful_body(Random(seed)), BOOK) for seed in range(500)]
+
+    of_ingredients = {one.code for answer in answers for one in answer.open_ingredients}
+    of_statements = {one.code for answer in answers for one in answer.required}
+    assert of_ingredients | of_statements == set(STATEMENT.codes)
 
 
 @settings(max_examples=50, deadline=None)

@@ -5,7 +5,7 @@ from typing import Literal
 
 from service.calculations.labels.labelling.ordering import Entry
 from service.calculations.labels.labelling.recipe import LabelInUse
-from service.calculations.labels.labelling.telling import AllergenStatement, AllergenTold, Source
+from service.calculations.labels.labelling.telling import AllergenSource, AllergenStatement, AllergenTold
 from service.quantities.models import Answer, made
 from service.rules.checker import Verdict
 from service.rules.spelling import folded, tidy
@@ -14,18 +14,18 @@ from service.rules.vocabulary import AllergenName
 JOINED = " and "
 
 
-class LeftOff(Answer):
+class AllergenLeftOff(Answer):
     """An allergen that is in, that the label does not name, and that the law of the place, or one not held, wants."""
 
     allergen: AllergenName
     """Its id."""
     name: str
     """In words."""
-    came_from: tuple[Source, ...]
+    came_from: tuple[AllergenSource, ...]
     """Where it came from."""
 
 
-class NotFound(Answer):
+class AllergenNotFound(Answer):
     """An allergen that the label names and that was not found in what was stated."""
 
     allergen: AllergenName
@@ -36,16 +36,16 @@ class NotFound(Answer):
     """cannot_be_excluded where an ingredient stays open. In neither case is it a reason to take it off the label."""
 
 
-class Difference(Answer):
+class LabelDifference(Answer):
     """How the label in use differs from the recipe."""
 
     version: str
     """Which label."""
     verdict: Verdict
     """met where nothing differs and everything could be told; not_met; cannot_tell."""
-    left_off: tuple[LeftOff, ...]
+    left_off: tuple[AllergenLeftOff, ...]
     """Allergens that the label leaves off: the dangerous difference."""
-    not_found: tuple[NotFound, ...]
+    not_found: tuple[AllergenNotFound, ...]
     """Allergens that the label names and that were not found."""
     missing: tuple[str, ...]
     """Ingredients that the label leaves out."""
@@ -62,7 +62,7 @@ def difference_of(
     statement: AllergenStatement,
     *,
     free: frozenset[str],
-) -> Difference:
+) -> LabelDifference:
     """The label in use against the recipe. What is free may stand in any order."""
     ours = {one.plain: one for one in entries}
     on_label = dict(_names(label.ingredients, ours))
@@ -73,7 +73,7 @@ def difference_of(
     out_of_order = tuple(_before_heavier(ordered))
     differs = bool(left_off or missing or extra or out_of_order)
     return made(
-        Difference,
+        LabelDifference,
         version=label.version,
         verdict="not_met" if differs else "cannot_tell" if statement.verdict == "cannot_tell" else "met",
         left_off=left_off,
@@ -109,15 +109,15 @@ def _before_heavier(ordered: list[Entry]) -> Iterator[str]:
         most_percent = max(most_percent, one.percent)
 
 
-def _left_off(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[LeftOff]:
+def _left_off(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[AllergenLeftOff]:
     for one in told:
         is_asked_for = one.verdict == "contains" and one.to_be_named != "no"
         if is_asked_for and one.allergen not in label.allergens:
-            yield made(LeftOff, allergen=one.allergen, name=one.name, came_from=one.came_from)
+            yield made(AllergenLeftOff, allergen=one.allergen, name=one.name, came_from=one.came_from)
 
 
-def _not_found(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[NotFound]:
+def _not_found(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[AllergenNotFound]:
     for one in told:
         if one.allergen in label.allergens and one.verdict != "contains":
             code = "cannot_be_excluded" if one.verdict == "cannot_tell" else "not_in_what_was_stated"
-            yield made(NotFound, allergen=one.allergen, name=one.name, code=code)
+            yield made(AllergenNotFound, allergen=one.allergen, name=one.name, code=code)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from service.calculations.labels.labelling.place import Facts, Place
-from service.calculations.labels.labelling.recipe import Leaf, Line, Node, Specification
+from service.calculations.labels.labelling.recipe import AllergenSpecification, LabelledLeaf, LabelledLine, Node
 from service.calculations.labels.labelling.refusing import over_whole, too_many
 from service.calculations.labels.labelling.words import WhyOpen
 from service.rules.vocabulary import AllergenName
@@ -73,7 +73,7 @@ class Contents:
         self.doubtful = False
         self.with_additive = False
 
-    def add(self, line: Line) -> None:
+    def add(self, line: LabelledLine) -> None:
         """Everything that one line brings in. Raises Impossible."""
         self.nodes += 1
         facts = self.place.facts(line.name, line.ingredient)
@@ -123,7 +123,7 @@ class Contents:
             raise too_many(MOST_NODES)
         for part in parts:
             self._walk(part, self.place.facts(part.name), path, covered)
-        stated = [part.percent for part in parts if isinstance(part, Leaf) and part.percent is not None]
+        stated = [part.percent for part in parts if isinstance(part, LabelledLeaf) and part.percent is not None]
         total_percent = sum(stated)
         if total_percent > 100 + LABELS_ROUND_PERCENT:
             raise over_whole(path, total_percent)
@@ -142,7 +142,7 @@ class Contents:
         if open_to:
             self.opened.append(Opened(path, why, words, open_to, usually))
 
-    def _hold_against(self, specification: Specification, path: Path, first: int) -> None:
+    def _hold_against(self, specification: AllergenSpecification, path: Path, first: int) -> None:
         """What the specification declares is in; what it leaves out although a word brings it in is in as well."""
         declared = {*specification.allergens}
         parts = {one.id for one in self.place.allergens if one.part_of in declared}
@@ -169,7 +169,7 @@ def parts_of(node: Node) -> Sequence[Node] | None:
     return getattr(node, "sub_ingredients", None)
 
 
-def composition_of(place: Place, lines: Sequence[Line]) -> Contents:
+def composition_of(place: Place, lines: Sequence[LabelledLine]) -> Contents:
     """Everything that the lines bring in."""
     contents = Contents(place)
     for line in lines:

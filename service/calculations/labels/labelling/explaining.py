@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from service.calculations.labels.labelling.composition import Contents
 from service.calculations.labels.labelling.ordering import Entry
 from service.calculations.labels.labelling.place import Place
-from service.calculations.labels.labelling.requiring import Required
+from service.calculations.labels.labelling.requiring import RequiredStatement
 from service.calculations.labels.labelling.solution import Solution
 
 Number = int | float
@@ -34,7 +34,7 @@ def steps_of(
         yield f"{' > '.join(opened.path)}: open, {opened.why.replace('_', ' ')}."
 
 
-def sources_of(place: Place, required: tuple[Required, ...]) -> tuple[str, ...]:
+def sources_of(place: Place, required: tuple[RequiredStatement, ...]) -> tuple[str, ...]:
     """The lists of allergens, the rules that were applied, and the words."""
     lists = [f"{one.citation} ({one.evidence})" for one in place.listed.values()]
     rules = [f"{one.citation} ({one.evidence})" for one in required]

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from service.calculations.labels.labelling.composition import parts_of
 from service.calculations.labels.labelling.place import Facts, Place
-from service.calculations.labels.labelling.recipe import Line, Node
+from service.calculations.labels.labelling.recipe import LabelledLine, Node
 from service.calculations.labels.labelling.refusing import meats_not_joined
 from service.calculations.labels.labelling.shares import share_percent
 from service.rules.spelling import folded
@@ -56,7 +56,7 @@ class Gathered:
         )
 
 
-def entries_of(place: Place, lines: Sequence[Line], *, spices: bool) -> tuple[Entry, ...]:
+def entries_of(place: Place, lines: Sequence[LabelledLine], *, spices: bool) -> tuple[Entry, ...]:
     """Every ingredient once, heaviest first; where two are equal, in the order of the lines."""
     gathered = _gathered(place, lines, spices=spices)
     whole_g = fsum(weight_g for one in gathered for weight_g in one.weights_g)
@@ -68,7 +68,7 @@ def _heaviest_first(entry: Entry) -> float:
     return -entry.percent
 
 
-def _gathered(place: Place, lines: Sequence[Line], *, spices: bool) -> Iterable[Gathered]:
+def _gathered(place: Place, lines: Sequence[LabelledLine], *, spices: bool) -> Iterable[Gathered]:
     found: dict[tuple[str, str], Gathered] = {}
     for number, line in enumerate(lines, 1):
         facts = place.facts(line.name, line.ingredient)

@@ -90,7 +90,7 @@ class Place:
             carried=carried,
             why=why,
             words=words,
-            open_to=open_to,
+            open_to=open_to - {one.allergen for one in carried},
             usually=tuple(dict.fromkeys(allergen for thing in things for allergen in thing.usually)),
             cures=cures,
             doubtful=why not in (None, "may_carry"),

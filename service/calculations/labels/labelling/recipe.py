@@ -14,7 +14,7 @@ Percent = Annotated[float, Field(ge=0.0001, le=100)]
 Allergens = Annotated[list[AllergenName], Field(max_length=15)]
 
 
-class Specification(Request):
+class AllergenSpecification(Request):
     """What a supplier's specification says of allergens."""
 
     by: Name
@@ -25,32 +25,32 @@ class Specification(Request):
     """What it declares; an empty list says that it declares none of its list."""
 
 
-class Leaf(Request):
+class LabelledLeaf(Request):
     """One ingredient of an ingredient, as on the supplier's label."""
 
     name: Name
     """As it is written there."""
     percent: IfStated[Percent] = None
     """Its share of what it is a part of."""
-    specification: IfStated[Specification] = None
+    specification: IfStated[AllergenSpecification] = None
     """What its supplier's specification says of allergens."""
 
 
-class PartOfPart(Leaf):
+class LabelledPartOfPart(LabelledLeaf):
     """The same, with what it consists of."""
 
-    sub_ingredients: IfStated[Annotated[list[Leaf], Field(min_length=1, max_length=MOST_PARTS)]] = None
+    sub_ingredients: IfStated[Annotated[list[LabelledLeaf], Field(min_length=1, max_length=MOST_PARTS)]] = None
     """All that it consists of, in the order of the supplier's label."""
 
 
-class Part(Leaf):
+class LabelledPart(LabelledLeaf):
     """The same, with what it consists of, one step deeper."""
 
-    sub_ingredients: IfStated[Annotated[list[PartOfPart], Field(min_length=1, max_length=MOST_PARTS)]] = None
+    sub_ingredients: IfStated[Annotated[list[LabelledPartOfPart], Field(min_length=1, max_length=MOST_PARTS)]] = None
     """All that it consists of, in the order of the supplier's label."""
 
 
-class Line(Request):
+class LabelledLine(Request):
     """One line of the recipe."""
 
     name: Name
@@ -63,14 +63,14 @@ class Line(Request):
     """Whether it goes in with a solution that is pumped into the meat or that the meat lies in."""
     ingredient: IfStated[Name] = None
     """Its id in GET /v1/ingredients, where it is one of them."""
-    sub_ingredients: IfStated[Annotated[list[Part], Field(min_length=1, max_length=MOST_PARTS)]] = None
+    sub_ingredients: IfStated[Annotated[list[LabelledPart], Field(min_length=1, max_length=MOST_PARTS)]] = None
     """All that it consists of, in the order of the supplier's label; left out, it is known by its name or not at
     all."""
-    specification: IfStated[Specification] = None
+    specification: IfStated[AllergenSpecification] = None
     """What its supplier's specification says of allergens."""
 
 
-class Product(Request):
+class LabelledProduct(Request):
     """What is made of it."""
 
     name: Name
@@ -98,4 +98,4 @@ class LabelInUse(Request):
     """What else stands on it, each by its word."""
 
 
-Node = Line | Leaf
+Node = LabelledLine | LabelledLeaf

@@ -14,7 +14,10 @@ REASONS = {
 }
 """Every way in which a statement is not told."""
 
-LEAVE_ID_OUT = "Leave ingredient out, and state what it consists of. GET /v1/ingredients lists every id."
+LEAVE_ID_OUT = (
+    "Leave ingredient out wherever its id is not listed, and state what it consists of. "
+    "GET /v1/ingredients lists every id."
+)
 
 
 def unknown_id(book: RuleBook, id: str) -> Impossible:
@@ -32,7 +35,7 @@ def over_whole(path: tuple[str, ...], total_percent: float) -> Impossible:
     return Impossible(
         code="percents_over_whole",
         reason=f"The parts of {' > '.join(path)} come to {total_percent:.6g} percent of it.",
-        nearest="State percents of that ingredient itself, or leave them out.",
+        nearest="State percents of each ingredient itself that come to 100, or leave every percent out.",
     )
 
 
@@ -45,12 +48,13 @@ def too_many(most: int) -> Impossible:
     )
 
 
-def united_states_only(option: str) -> Impossible:
-    """An option of the American list, asked for elsewhere."""
+def united_states_only(options: list[str]) -> Impossible:
+    """Liberties of the American list, asked for elsewhere."""
+    asked = " and ".join(options)
     return Impossible(
         code="united_states_only",
-        reason=f"{option} is told for jurisdiction US.",
-        nearest=f"Leave {option} out, or ask with jurisdiction US.",
+        reason=f"Told for jurisdiction US alone: {asked}.",
+        nearest=f"Leave out {asked}, or ask with jurisdiction US.",
     )
 
 

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
-from service.calculations.labels.labelling.comparing import Difference
+from service.calculations.labels.labelling.comparing import LabelDifference
 from service.calculations.labels.labelling.composition import Contents
 from service.calculations.labels.labelling.ordering import Entry
-from service.calculations.labels.labelling.recipe import LabelInUse, Line, Product
+from service.calculations.labels.labelling.recipe import LabelInUse, LabelledLine, LabelledProduct
 from service.calculations.labels.labelling.telling import AllergenStatement
 from service.quantities.models import Answer, made
 from service.rules.checker import Verdict
@@ -42,7 +42,7 @@ US_ALLERGENS = "us-allergens"
 """Only this law knows a statement beside the list."""
 
 
-class Required(Answer):
+class RequiredStatement(Answer):
     """One statement that the law asks for."""
 
     rule: str
@@ -78,19 +78,19 @@ class Required(Answer):
 class Case(NamedTuple):
     """Everything that decides what a label has to say."""
 
-    product: Product
-    lines: list[Line]
+    product: LabelledProduct
+    lines: list[LabelledLine]
     entries: tuple[Entry, ...]
     contents: Contents
     allergens: AllergenStatement
     label: LabelInUse | None
-    difference: Difference | None
+    difference: LabelDifference | None
     operator: Operator
     solution: tuple[str, ...]
     """The name with its added solution; empty where there is none or it cannot be reckoned."""
 
 
-def required_of(case: Case, rules: tuple[LabelRule, ...], *, full: bool) -> tuple[Required, ...]:
+def required_of(case: Case, rules: tuple[LabelRule, ...], *, full: bool) -> tuple[RequiredStatement, ...]:
     """Every statement that is asked for, or that may be."""
     told = []
     for rule in rules:
@@ -101,10 +101,10 @@ def required_of(case: Case, rules: tuple[LabelRule, ...], *, full: bool) -> tupl
     return tuple(told)
 
 
-def _told(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case, *, full: bool) -> Required:
+def _told(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case, *, full: bool) -> RequiredStatement:
     verdict, code = _verdict(rule, item, asked, case)
     return made(
-        Required,
+        RequiredStatement,
         rule=rule.id,
         item=item,
         verdict=verdict,
@@ -138,13 +138,13 @@ def _verdict(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case) -> 
     return ("met", "on_label") if item in case.label.items else ("not_met", "not_on_label")
 
 
-def _of_list(difference: Difference) -> tuple[Verdict, RequiredCode]:
+def _of_list(difference: LabelDifference) -> tuple[Verdict, RequiredCode]:
     if difference.missing or difference.extra or difference.out_of_order:
         return "not_met", "differs_from_recipe"
     return "met", "same_as_recipe"
 
 
-def _of_allergens(difference: Difference, statement: AllergenStatement) -> tuple[Verdict, RequiredCode]:
+def _of_allergens(difference: LabelDifference, statement: AllergenStatement) -> tuple[Verdict, RequiredCode]:
     if difference.left_off:
         return "not_met", "allergen_left_off"
     return ("cannot_tell", "composition_open") if statement.verdict == "cannot_tell" else ("met", "all_named")

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from service.calculations.labels.labelling.ordering import entries_of
 from service.calculations.labels.labelling.place import Place
-from service.calculations.labels.labelling.recipe import Line
+from service.calculations.labels.labelling.recipe import LabelledLine
 from service.calculations.labels.labelling.shares import added_solution_percent
 from service.quantities.bands import rounded_up
 
@@ -22,7 +22,7 @@ class Solution(NamedTuple):
     """What the name says of it."""
 
 
-def solution_of(place: Place, lines: Sequence[Line]) -> Solution | None:
+def solution_of(place: Place, lines: Sequence[LabelledLine]) -> Solution | None:
     """Everything that went in with the solution; None without one, or where no line says what meat it went into."""
     added = [line for line in lines if line.in_solution]
     if not added:

@@ -5,7 +5,7 @@ from typing import Literal
 
 from service.calculations.labels.labelling.composition import QUIET, By, Contents, Found, InLine, Opened
 from service.calculations.labels.labelling.place import Place
-from service.calculations.labels.labelling.recipe import Line
+from service.calculations.labels.labelling.recipe import LabelledLine
 from service.calculations.labels.labelling.words import WhyOpen
 from service.quantities.models import Answer, made
 from service.rules.allergen import Allergen
@@ -28,7 +28,7 @@ WHY = {
 """What each reason for not telling means, and what settles it."""
 
 
-class Source(Answer):
+class AllergenSource(Answer):
     """Where an allergen came from."""
 
     path: tuple[str, ...]
@@ -52,7 +52,7 @@ class AllergenTold(Answer):
     """Whether the law of the place wants it named on that day; not_known where no list of the place is held."""
     to_be_named: Literal["yes", "no", "cannot_tell"]
     """Whether the label has to name it."""
-    came_from: tuple[Source, ...]
+    came_from: tuple[AllergenSource, ...]
     """Every way in which it came in."""
 
 
@@ -85,7 +85,7 @@ class AllergenStatement(Answer):
     where there is no list of ingredients."""
 
 
-class LineTold(Answer):
+class LabelledLineTold(Answer):
     """What is known of one line."""
 
     line: int
@@ -127,7 +127,7 @@ def _told(
         verdict="contains",
         listed=listed,
         to_be_named=_to_be_named("contains", listed),
-        came_from=tuple(made(Source, path=one.path, word=one.word, by=one.by) for one in ways),
+        came_from=tuple(made(AllergenSource, path=one.path, word=one.word, by=one.by) for one in ways),
     )
 
 
@@ -200,12 +200,12 @@ def _with_kinds(allergen: AllergenName, name: str, found: list[Found]) -> str:
     return f"{name} ({', '.join(kinds)})" if kinds else name
 
 
-def line_told(place: Place, number: int, line: Line, inside: InLine) -> LineTold:
+def line_told(place: Place, number: int, line: LabelledLine, inside: InLine) -> LabelledLineTold:
     """One line."""
     if inside is QUIET:
-        return made(LineTold, line=number, name=line.name, composition="known", contains=(), contradicted=())
+        return made(LabelledLineTold, line=number, name=line.name, composition="known", contains=(), contradicted=())
     return made(
-        LineTold,
+        LabelledLineTold,
         line=number,
         name=line.name,
         composition=_known_by(place, line, inside),
@@ -214,7 +214,7 @@ def line_told(place: Place, number: int, line: Line, inside: InLine) -> LineTold
     )
 
 
-def _known_by(place: Place, line: Line, inside: InLine) -> Composed:
+def _known_by(place: Place, line: LabelledLine, inside: InLine) -> Composed:
     """A line is open where it may bring in what the law of the place lists; without a list, where it is open at all."""
     if any(not place.has_list or not one.open_to.isdisjoint(place.listed) for one in inside.opened):
         return "cannot_tell"

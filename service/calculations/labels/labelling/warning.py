@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from service.calculations.labels.labelling.requiring import Required
+from service.calculations.labels.labelling.requiring import RequiredStatement
 
 
-def cautions_of(required: tuple[Required, ...], *, is_shared_stated: bool) -> Iterator[str]:
+def cautions_of(required: tuple[RequiredStatement, ...], *, is_shared_stated: bool) -> Iterator[str]:
     """For one statement."""
     yield "allergens"
     if not is_shared_stated:
