@@ -14,7 +14,7 @@ from service.rules.spelling import composed, tidy
 from service.rules.substance import Substance
 from service.rules.vocabulary import AllergenName, Jurisdiction
 
-PLACES_KEPT, NAMES_KEPT = 64, 4096
+PLACES_KEPT, NAMES_KEPT = 16, 2048
 UNITED_STATES: Jurisdiction = "US"
 
 

@@ -14,7 +14,7 @@ WhyOpen = Literal[
 ]  # fmt: skip
 """Why it cannot be told what something consists of."""
 
-BOOKS_KEPT = 8
+BOOKS_KEPT = 4
 LONGEST_NUMBER = 2
 """80/20 says how lean meat is; a number of three figures may be that of an additive."""
 
