@@ -1,5 +1,6 @@
 """Every calculation, one line each."""
 
+from service.calculations.butchery.blend import BLEND
 from service.calculations.curing.brine import BRINE
 from service.calculations.curing.check import CHECK
 from service.calculations.curing.cure_time import TIME
@@ -15,4 +16,5 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     TIME,
     SOAK,
     WEIGH,
+    BLEND,
 )

@@ -1,0 +1,205 @@
+"""The finished batch: what is added to the block, what the whole then holds, and how that stands to the law."""
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from service.calculations.butchery.blending.batch import LOSES_WEIGHT, SausageBatch
+from service.calculations.butchery.blending.lawful import batch_of, counted_of
+from service.calculations.butchery.blending.limits import PerMaterial, Scaled, dot
+from service.calculations.butchery.blending.materials import Material
+from service.calculations.curing.dose import DoseAnswer
+from service.quantities.models import Answer, made
+from service.quantities.quantity import Units, Weight, present_weight
+from service.rules.checker import RuleInForce
+from service.rules.finding import Finding, judge
+from service.rules.vocabulary import Jurisdiction
+
+Added = Literal["water", "salt", "sugar", "seasoning", "curing_salt", "accelerator"]
+AT_LIMIT: Scaled = 1e-9
+"""A figure that differs from its limit by less than this share of it is at its limit: the solver goes no further."""
+
+
+class AddedItem(Answer):
+    """Something that is added to the block."""
+
+    what: Added
+    """Stable code of it."""
+    amount: Weight
+    """What to weigh; with a cure, what its dose says, in the unit of its scale."""
+    exact_g: float
+    """The same in grams, as it is weighed."""
+
+
+class CallOut(Answer):
+    """Something that a person should look at."""
+
+    code: str
+    """Stable code of the message, for translation."""
+    text: str
+    """The same in a sentence."""
+
+
+class FinishedBatch(Answer):
+    """The block with everything that is added to it."""
+
+    jurisdiction: Jurisdiction
+    """Whose rules were applied."""
+    sausage_class: str | None
+    """What it was taken to be in law."""
+    add: tuple[AddedItem, ...]
+    """What is added to the block."""
+    weight: Weight
+    """Of the raw batch."""
+    finished_weight: Weight | None
+    """After smoking or cooking; null where no yield is stated."""
+    fat_percent: float | None
+    """Fat of the finished batch, as if none rendered out; null where its finished weight is not stated."""
+    water_percent_of_ingredients: float
+    """Water that was added, percent of all ingredients."""
+    salt_percent_of_block: float
+    """All salt, that inside materials and curing salt counted, percent of the meat block."""
+    findings: tuple[Finding, ...]
+    """Each rule on the class of sausage that binds, its figure, its limit and the room between them."""
+    call_outs: tuple[CallOut, ...]
+    """What a person should look at."""
+    cure: DoseAnswer | None
+    """The dose for the block; null where no cure is asked for."""
+
+
+class Mixed(NamedTuple):
+    """A batch in grams."""
+
+    batch: SausageBatch
+    materials: tuple[Material, ...]
+    amounts_g: PerMaterial
+    added: tuple[AddedItem, ...]
+    cure: DoseAnswer | None
+
+    @property
+    def block_g(self) -> float:
+        return sum(self.amounts_g)
+
+    @property
+    def whole_g(self) -> float:
+        """The raw batch."""
+        return self.block_g + sum(item.exact_g for item in self.added)
+
+    @property
+    def finished_g(self) -> float | None:
+        """The finished batch; None where that hangs on a yield that is not stated."""
+        cooked_percent = self.batch.cook_yield_percent
+        if cooked_percent is not None:
+            return self.whole_g * cooked_percent / 100
+        return None if self.batch.sausage_class in LOSES_WEIGHT else self.whole_g
+
+    @property
+    def fat_g(self) -> float:
+        return dot(tuple([material.fat_percent / 100 for material in self.materials]), self.amounts_g)
+
+    @property
+    def salt_g(self) -> float:
+        """All of it."""
+        inside_g = salt_inside_g(self.materials, self.amounts_g)
+        salted = [item.exact_g for item in self.added if item.what == "salt"]
+        cured = [item.exact_g for item in self.added if item.what == "curing_salt"]
+        share = self.batch.cure.curing_salt.salt_fraction if self.batch.cure else 0.0
+        return inside_g + sum(salted) + share * sum(cured)
+
+    def added_g(self, what: Added) -> float:
+        """How much of something is added."""
+        return sum([item.exact_g for item in self.added if item.what == what])
+
+
+def salt_inside_g(materials: tuple[Material, ...], amounts_g: PerMaterial) -> float:
+    r"""Salt that is in the materials already.
+
+    .. math:: inside = \sum amount \times salt / 100
+
+    Parameters
+    ----------
+    materials : tuple
+        What is blended
+    amounts_g : tuple
+        How much of each, in grams
+
+    Returns
+    -------
+    inside_g : float
+        Salt inside them [g]
+
+    Raises
+    ------
+    Nothing.
+
+    Notes
+    -----
+    What a label calls sodium is 2.54 times as much salt.
+
+    Examples
+    --------
+    >>> ends = Material(name="ham ends", animal="pork", fat_percent=12.0, salt_percent=2.4)
+    >>> salt_inside_g((ends,), (500.0,))
+    12.0
+
+    References
+    ----------
+    Definition; common practice, no source.
+    """
+    return dot(tuple([material.salt_percent / 100 for material in materials]), amounts_g)
+
+
+def findings_of(rules: tuple[RuleInForce, ...], mixed: Mixed) -> tuple[Finding, ...]:
+    """Each rule on the class of sausage, held against the batch as it is weighed."""
+    return tuple(judge(rule, _figure(rule, mixed)) for rule in rules)
+
+
+def _figure(rule: RuleInForce, mixed: Mixed) -> Scaled | None:
+    """What the rule is on, in percent; None where it hangs on something that is not stated.
+
+    The blend was chosen by salt as it is wanted; what is held against the rule is the batch as it is weighed.
+    """
+    counted = counted_of(rule, mixed.batch, mixed.materials)
+    if counted is None:
+        return None
+    of, per = counted
+    planned_g, whole_g = dot(_of_whole(mixed), mixed.amounts_g), mixed.whole_g
+    drift_g = whole_g - planned_g
+    finished: Scaled = (mixed.finished_g or whole_g) / whole_g
+    above_g, below_g = dot(of, mixed.amounts_g), dot(per, mixed.amounts_g)
+    if rule.basis == "total_ingredients":
+        below_g += drift_g
+    else:
+        below_g += finished * drift_g
+        above_g -= (1 - finished) * drift_g if rule.measure != "fat" else 0.0
+    figure = 100 * above_g / below_g
+    return _at_limit(max(figure, 0.0), rule)
+
+
+def _of_whole(mixed: Mixed) -> PerMaterial:
+    return tuple([batch_of(material, mixed.batch) for material in mixed.materials])
+
+
+def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
+    limit = rule.limit
+    return limit if limit is not None and abs(figure - limit) <= AT_LIMIT * limit else figure
+
+
+def finished_batch(
+    mixed: Mixed, findings: tuple[Finding, ...], called: Iterator[CallOut], units: Units
+) -> FinishedBatch:
+    """What is told of the batch."""
+    batch, finished_g, block_g = mixed.batch, mixed.finished_g, mixed.block_g
+    return made(
+        FinishedBatch,
+        jurisdiction=batch.jurisdiction,
+        sausage_class=batch.sausage_class,
+        add=mixed.added,
+        weight=present_weight(mixed.whole_g, units),
+        finished_weight=present_weight(finished_g, units) if finished_g and batch.cook_yield_percent else None,
+        fat_percent=round(100 * mixed.fat_g / finished_g, 4) if finished_g else None,
+        water_percent_of_ingredients=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
+        salt_percent_of_block=round(100 * mixed.salt_g / block_g, 4),
+        findings=findings,
+        call_outs=tuple(called),
+        cure=mixed.cure,
+    )
