@@ -1,0 +1,264 @@
+"""Proves an answer about a blend, and a refusal of one, from the request alone: balances, and scipy's programme."""
+
+import re
+from collections.abc import Iterator
+from copy import deepcopy
+from math import isclose
+from typing import Any
+
+import numpy as np
+
+from tests.calculations.butchery.blend_bodies import G_PER, Body
+from tests.calculations.butchery.blend_matrices import (
+    Line,
+    grams,
+    in_play,
+    is_feasible,
+    lawful_lines,
+    least_cost,
+    lines_of,
+    prices_per_g,
+    scale_of,
+    solved,
+)
+
+CLOSE = 1e-7
+CENT = 0.0051
+
+
+def faults_of_blend(body: Body, told: Body, *, looks: int = 2) -> list[str]:
+    """What is wrong with an answer; empty when it is proved. looks: how many savings and prices are looked at."""
+    faults = [*_faults_of_sums(body, told), *_faults_of_limits(body, told), *_faults_of_choice(body, told)]
+    if prices_per_g(body) is not None and not faults:
+        faults += [*_faults_of_savings(body, told, looks), *_faults_of_prices(body, told, looks)]
+        faults += _faults_of_next_best(body, told)
+    return faults
+
+
+def amounts_of(body: Body, told: Body) -> Any:
+    """Grams of each material in play."""
+    weighed = {item["name"]: item["exact_g"] for item in told["weigh"]}
+    return np.array([weighed.get(body["materials"][n]["name"], 0.0) for n in in_play(body)])
+
+
+def _faults_of_sums(body: Body, told: Body) -> Iterator[str]:
+    whole, materials = told["total"]["exact_g"], {one["name"]: one for one in body["materials"]}
+    items = told["weigh"]
+    if not isclose(sum(item["exact_g"] for item in items), whole, rel_tol=1e-9):
+        yield "the amounts do not add up to the block"
+    for item in items:
+        shown = item["amount"]["value"] * G_PER[item["amount"]["unit"]]
+        if (
+            abs(shown - item["exact_g"])
+            > 0.5 * {"g": 0.1, "oz": 0.3, "lb": 0.46, "kg": 1e-6}[item["amount"]["unit"]] + 1e-6
+        ):
+            yield f"{item['name']} is told as {shown} g and is {item['exact_g']} g"
+        if not isclose(item["share_percent"], 100 * item["exact_g"] / whole, abs_tol=1e-5):
+            yield f"{item['name']} is told as {item['share_percent']} percent"
+        price = materials[item["name"]].get("price")
+        cost = float(price["amount"]) / G_PER[price["per"]] * item["exact_g"] if price else None
+        if cost is not None and abs(float(item["cost"]["amount"]) - cost) > CENT:
+            yield f"{item['name']} costs {cost}, told {item['cost']}"
+    for field in ("fat", "protein", "moisture", "salt"):
+        parts = [
+            (materials[item["name"]].get(f"{field}_percent", 0 if field == "salt" else None), item) for item in items
+        ]
+        stated = told["composition"][f"{field}_percent"]
+        if any(part is None for part, _ in parts) != (stated is None):
+            yield f"{field} is told, or is not, against what is known"
+        elif stated is not None:
+            percent = sum(part * item["exact_g"] for part, item in parts) / whole
+            if not isclose(stated, percent, abs_tol=1e-5):
+                yield f"{field} is {percent}, told {stated}"
+    shares = [one["share_percent"] for one in told["animals"]]
+    if not isclose(sum(shares), 100, abs_tol=1e-4) or shares != sorted(shares, reverse=True):
+        yield "animals do not add up, or stand in another order"
+
+
+def _faults_of_limits(body: Body, told: Body) -> Iterator[str]:
+    """No line is passed by more than a step of the scale on each material that is used."""
+    amounts, step_g = amounts_of(body, told), grams(body["scale_step"]) if "scale_step" in body else 0.0
+    for line in (*lines_of(body), *lawful_lines(body)):
+        room = float(np.abs(line.coefficients[amounts > 0]).sum()) * step_g
+        size = float(np.abs(line.coefficients).max())
+        room += CLOSE * size * scale_of(body)
+        over = float(line.coefficients @ amounts) - line.right
+        room = room if not line.name.startswith("lawful") else 1e-6 * size * scale_of(body)
+        if over > room or (line.equal and over < -room):
+            yield f"{line.name} is passed by {over}, {room} are room"
+    for limit in told["limits"]:
+        figure, sign = limit["figure"], {"at_most": 1, "at_least": -1}.get(limit["bound"], 0)
+        off = (
+            abs(figure - limit["value"]) if not sign else sign * (figure - limit["value"]) if figure is not None else 0
+        )
+        if off > limit["tolerance"] * 1.000001 + 1e-8:
+            yield f"{limit} is passed by more than its tolerance"
+
+
+def _faults_of_choice(body: Body, told: Body) -> Iterator[str]:
+    """The cheapest there is; and where it is said to be the only one, none other is found."""
+    if "scale_step" in body:
+        return
+    amounts, prices = amounts_of(body, told), prices_per_g(body)
+    lines = [*lines_of(body), *lawful_lines(body)]
+    if prices is not None:
+        least = least_cost(body)
+        cost = float(prices @ amounts)
+        if least is None or not isclose(cost, least, rel_tol=1e-6, abs_tol=1e-6 * float(prices.max()) * scale_of(body)):
+            yield f"costs {cost}, and {least} is the least"
+            return
+        lines.append(
+            Line("cost", prices / float(prices.max() or 1), cost / float(prices.max() or 1) + 1e-9 * scale_of(body))
+        )
+    if told["chosen"]["only_one"]:
+        weights = np.array([0.3 + (number * 0.7548) % 1 for number in range(len(amounts))])
+        for way in (weights, -weights):
+            other = solved(lines, way, scale_of(body))
+            if other is None or float(np.abs(other - amounts).max()) > 1e-3 * scale_of(body):
+                yield f"{other} is another blend as good as {amounts}"
+
+
+def moved(body: Body, place: str, change: float) -> Body:
+    """The request with a number elsewhere: in the unit of the answer, by so much."""
+    other = deepcopy(body)
+    *way, last = re.findall(r"[a-z_]+|[0-9]+", place)
+    spot: Any = other
+    for part in way:
+        spot = spot[int(part)] if part.isdecimal() else spot[part]
+    if isinstance(spot[last], dict):
+        unit = "lb" if body.get("units") == "us" else "kg"
+        spot[last] = {
+            "value": spot[last]["value"] + change * G_PER[unit] / G_PER[spot[last]["unit"]],
+            "unit": spot[last]["unit"],
+        }
+    else:
+        spot[last] += change
+    return other
+
+
+def _faults_of_savings(body: Body, told: Body, looks: int) -> Iterator[str]:
+    """A finite difference, by another solver, as far as the saving is said to hold."""
+    before = least_cost(body)
+    stated = [limit for limit in told["limits"] if limit["saving"] and limit["place"]]
+    for limit in stated[:looks]:
+        saving = limit["saving"]
+        way = 1 if saving["by"] == "raising" else -1
+        by = abs(saving["holds_to"] - limit["value"]) / 2 if saving["holds_to"] is not None else 1e-5
+        after = least_cost(moved(body, limit["place"], way * by))
+        assert before is not None
+        if after is None:
+            yield f"{limit}: no blend is left"
+            continue
+        found, rate = (before - after) / by, float(saving["for_one"]["amount"])
+        if not isclose(found, rate, rel_tol=1e-2 if saving["holds_to"] is None else 1e-4, abs_tol=2e-4 + 1e-6 * before):
+            yield f"{limit}: found {found}"
+
+
+def _faults_of_prices(body: Body, told: Body, looks: int) -> Iterator[str]:
+    """A little over the price at which a material comes in nothing changes, a little under it the block is cheaper."""
+    before, per = least_cost(body), "lb" if body.get("units") == "us" else "kg"
+    names = [one["name"] for one in body["materials"]]
+    dear = [one for one in told["left_out"] if one["comes_in_below"]]
+    for one in dear[:looks]:
+        price, size = float(one["comes_in_below"]["amount"]), 0.02
+        costs = [_with_price(body, names.index(one["name"]), price * (1 + s) + s * 2e-4, per) for s in (size, -size)]
+        over, under = (least_cost(each) for each in costs)
+        assert over is not None
+        assert under is not None
+        assert before is not None
+        if not isclose(over, before, rel_tol=1e-7) or not under < before * (1 - 1e-12):
+            yield f"{one}: {before} becomes {over} and {under}"
+
+
+def _with_price(body: Body, number: int, price: float, per: str) -> Body:
+    other = deepcopy(body)
+    other["materials"][number]["price"] = {"amount": f"{price:.9f}", "currency": "USD", "per": per}
+    return other
+
+
+def _faults_of_next_best(body: Body, told: Body) -> Iterator[str]:
+    """Each material that is used is left out in turn."""
+    if "scale_step" in body:
+        return
+    before, costs = least_cost(body), []
+    for item in told["weigh"]:
+        names = [one["name"] for one in body["materials"]]
+        cost = least_cost(moved_out(body, names.index(item["name"])))
+        costs += [] if cost is None else [cost]
+    best = told["next_best"]
+    if (best is None) != (not costs):
+        yield f"next best {best}, found {costs}"
+    elif best and before is not None:
+        room = CENT + 1e-6 * before
+        if (
+            abs(float(best["cost"]["amount"]) - min(costs)) > room
+            or abs(float(best["costs_more"]["amount"]) - min(costs) + before) > room
+        ):
+            yield f"next best {best['cost']}, found {min(costs)} over {before}"
+
+
+def moved_out(body: Body, number: int) -> Body:
+    """The request with none of one material to be used."""
+    other = deepcopy(body)
+    other["materials"][number]["most_share_percent"] = 0
+    return other
+
+
+def faults_of_refusal(body: Body, problem: Body) -> list[str]:
+    """What is untrue about a refusal; empty when it is proved."""
+    code, nearest = problem["code"], problem.get("nearest")
+    if code == "limit_exceeded":
+        return [] if "cure" in body.get("batch", {}) or not is_feasible(body) else ["a blend keeps the law"]
+    if code == "no_such_blend":
+        if is_feasible(body):
+            return [f"there is a blend: {body}"]
+        followed = with_nearest(body, nearest or "")
+        return [] if followed is None or is_feasible(followed, lawful=False) else [f"{nearest} is not feasible"]
+    if "batch" in body and "cure" in body["batch"]:
+        return [] if nearest or code in ("curing_salt_too_weak",) else [f"{code}: nothing is near"]
+    return [] if nearest and _is_so(body, code) else [f"{code} is not so: {body}"]
+
+
+def _is_so(body: Body, code: str) -> bool:
+    materials = body["materials"]
+    names = [one["name"] for one in materials]
+    named = [name for rule in body.get("rules", []) for name in (*rule["materials"], *rule.get("of", ()))]
+    named += [body["block"]["material"]] if body["block"]["kind"] == "use_up" else []
+    priced = ["price" in one for one in materials]
+    ranges = [body[part] for part in ("fat", "protein", "moisture") if part in body]
+    proofs = {
+        "same_name_twice": lambda: len(set(names)) < len(names),
+        "unknown_material": lambda: not set(named) <= set(names),
+        "prices_missing": lambda: any(priced) and not all(priced),
+        "several_currencies": lambda: len({one["price"]["currency"] for one in materials if "price" in one}) > 1,
+        "composition_adds_up_to_more": lambda: any(_in_all(one) > 101 for one in materials),
+        "empty_range": lambda: (
+            any(one.get("least_percent", 0) > one.get("most_percent", 100) for one in ranges)
+            or grams(body["block"].get("at_least", {"value": 0, "unit": "g"}))
+            > grams(body["block"].get("at_most", {"value": 1e12, "unit": "g"}))
+        ),
+        "stock_not_stated": lambda: "on_hand" not in materials[names.index(body["block"]["material"])],
+        "nothing_to_blend": lambda: not in_play(body),
+        "wanted_and_left_out": lambda: len(in_play(body)) < len(names),
+        "scale_too_coarse": lambda: "scale_step" in body,
+    }
+    return code in proofs and proofs[code]()
+
+
+def _in_all(one: Body) -> float:
+    return sum(one.get(f"{part}_percent", 0) for part in ("fat", "protein", "moisture", "salt"))
+
+
+def with_nearest(body: Body, nearest: str) -> Body | None:
+    """The request with what is named as nearest; None where that is no number to set."""
+    found = re.fullmatch(r"Set ([a-z_.\[\]0-9]+) to ([0-9.e+-]+)( kg| lb)?\.", nearest)
+    if not found:
+        return None
+    place, value, unit = found.groups()
+    other = deepcopy(body)
+    *way, last = re.findall(r"[a-z_]+|[0-9]+", place)
+    spot: Any = other
+    for part in way:
+        spot = spot[int(part)] if part.isdecimal() else spot[part]
+    spot[last] = {"value": float(value), "unit": unit.strip()} if unit else float(value)
+    return other
