@@ -82,8 +82,8 @@ def _materials(random: Random, many: int) -> list[Body]:
             f"trim {number}",
             fat_percent,
             animal=random.choice(ANIMALS),
-            protein_percent=round(lean * 21, 2),
-            moisture_percent=round(lean * 76, 2),
+            protein_percent=round(lean * random.uniform(16, 21), 2),
+            moisture_percent=round(lean * random.uniform(70, 76), 2),
             age_d=random.randint(0, 9),
         )
         if priced:

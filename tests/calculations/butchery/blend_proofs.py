@@ -215,7 +215,7 @@ def faults_of_refusal(body: Body, problem: Body) -> list[str]:
         followed = with_nearest(body, nearest or "")
         return [] if followed is None or is_feasible(followed, lawful=False) else [f"{nearest} is not feasible"]
     if "batch" in body and "cure" in body["batch"]:
-        return [] if nearest or code in ("curing_salt_too_weak",) else [f"{code}: nothing is near"]
+        return [] if nearest or code == "curing_salt_too_weak" else [f"{code}: nothing is near"]
     return [] if nearest and _is_so(body, code) else [f"{code} is not so: {body}"]
 
 

@@ -54,9 +54,9 @@ class FinishedBatch(Answer):
     """After smoking or cooking; null where no yield is stated."""
     fat_percent: float | None
     """Fat of the finished batch, as if none rendered out; null where its finished weight is not stated."""
-    water_percent_of_ingredients: float
+    added_water_percent: float
     """Water that was added, percent of all ingredients."""
-    salt_percent_of_block: float
+    salt_percent: float
     """All salt, that inside materials and curing salt counted, percent of the meat block."""
     findings: tuple[Finding, ...]
     """Each rule on the class of sausage that binds, its figure, its limit and the room between them."""
@@ -156,27 +156,21 @@ def findings_of(rules: tuple[RuleInForce, ...], mixed: Mixed) -> tuple[Finding, 
 def _figure(rule: RuleInForce, mixed: Mixed) -> Scaled | None:
     """What the rule is on, in percent; None where it hangs on something that is not stated.
 
-    The blend was chosen by salt as it is wanted; what is held against the rule is the batch as it is weighed.
+    The blend was chosen by salt as it is wanted; what is held against the rule is the batch as it is weighed. A batch
+    drier than its meat by nature has no added water, not less than none.
     """
     counted = counted_of(rule, mixed.batch, mixed.materials)
     if counted is None:
         return None
     of, per = counted
-    planned_g, whole_g = dot(_of_whole(mixed), mixed.amounts_g), mixed.whole_g
-    drift_g = whole_g - planned_g
-    finished: Scaled = (mixed.finished_g or whole_g) / whole_g
-    above_g, below_g = dot(of, mixed.amounts_g), dot(per, mixed.amounts_g)
-    if rule.basis == "total_ingredients":
-        below_g += drift_g
-    else:
-        below_g += finished * drift_g
-        above_g -= (1 - finished) * drift_g if rule.measure != "fat" else 0.0
-    figure = 100 * above_g / below_g
-    return _at_limit(max(figure, 0.0), rule)
-
-
-def _of_whole(mixed: Mixed) -> PerMaterial:
-    return tuple([batch_of(material, mixed.batch) for material in mixed.materials])
+    whole_g = mixed.whole_g
+    drift_g = whole_g - dot(tuple([batch_of(one, mixed.batch) for one in mixed.materials]), mixed.amounts_g)
+    finished: Scaled = 1.0 if rule.basis == "total_ingredients" else (mixed.finished_g or whole_g) / whole_g
+    counted_g, by_g = dot(of, mixed.amounts_g), dot(per, mixed.amounts_g) + finished * drift_g
+    if rule.measure in ("added_water", "fat_plus_added_water"):
+        least_g = mixed.fat_g if rule.measure == "fat_plus_added_water" else 0.0
+        counted_g = max(counted_g - (1 - finished) * drift_g, least_g)
+    return _at_limit(100 * counted_g / by_g, rule)
 
 
 def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
@@ -197,8 +191,8 @@ def finished_batch(
         weight=present_weight(mixed.whole_g, units),
         finished_weight=present_weight(finished_g, units) if finished_g and batch.cook_yield_percent else None,
         fat_percent=round(100 * mixed.fat_g / finished_g, 4) if finished_g else None,
-        water_percent_of_ingredients=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
-        salt_percent_of_block=round(100 * mixed.salt_g / block_g, 4),
+        added_water_percent=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
+        salt_percent=round(100 * mixed.salt_g / block_g, 4),
         findings=findings,
         call_outs=tuple(called),
         cure=mixed.cure,

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, dot
 from service.calculations.butchery.blending.materials import Material
-from service.calculations.butchery.blending.savings import Prices, Saving
+from service.calculations.butchery.blending.savings import Cost, Prices, Saving
 from service.calculations.butchery.blending.solution import Solution
 from service.calculations.butchery.blending.told import (
     AnimalShare,
@@ -198,7 +198,7 @@ class Teller:
             holds_to=None if saving.holds_to is None else round(saving.holds_to, 9),
         )
 
-    def _too_dear(self, number: int, penalty: float | None) -> LeftOut:
+    def _too_dear(self, number: int, penalty: Cost | None) -> LeftOut:
         name = self.materials[number].name
         if penalty is None:
             text = f"At no price does {name} fit in."

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from service.calculations.butchery.blending.choosing import ChosenBy
-from service.calculations.butchery.blending.limits import LimitBound, LimitCode, LimitUnit
+from service.calculations.butchery.blending.limits import InItsUnit, LimitBound, LimitCode, LimitUnit
 from service.calculations.butchery.blending.sorting import OutBefore
 from service.quantities.models import Answer
 from service.quantities.money import Money
@@ -76,7 +76,7 @@ class SavingTold(Answer):
     """Which way the limit is moved."""
     for_one: Money
     """Saved on the block for each percent, 1.0 of a ratio, kilogram or pound that the limit is moved, at this rate."""
-    holds_to: float | None
+    holds_to: InItsUnit | None
     """The rate holds at least until the limit is there; null in brief, and where that was not shown."""
 
 
