@@ -6,7 +6,14 @@ from service.calculations.butchery.blending.asked import REASONS as ASKED_REASON
 from service.calculations.butchery.blending.asked import BlendRequest, require_consistent
 from service.calculations.butchery.blending.calling_out import CODES, call_outs_of_batch, call_outs_of_block
 from service.calculations.butchery.blending.explaining import SOURCES, WATER_SOURCE, steps_of, steps_of_batch
-from service.calculations.butchery.blending.finishing import CallOut, FinishedBatch, Mixed, findings_of, finished_batch
+from service.calculations.butchery.blending.finishing import (
+    CallOut,
+    FinishedBatch,
+    Mixed,
+    advice_on,
+    findings_of,
+    finished_batch,
+)
 from service.calculations.butchery.blending.lawful import MEASURES
 from service.calculations.butchery.blending.nearest import REASONS as NEAREST_REASONS
 from service.calculations.butchery.blending.rules_of import Terms, terms_of
@@ -33,6 +40,7 @@ from service.calculations.declaration import Calculation
 from service.calculations.refusals import Impossible, LimitExceeded
 from service.quantities.models import Answer, made
 from service.rules.book import Engine, RuleBook
+from service.rules.finding import Finding
 from service.rules.rule import Caution
 
 
@@ -127,23 +135,26 @@ def _solution(request: BlendRequest, terms: Terms, book: RuleBook) -> Solution:
 def _refuse_by_law(request: BlendRequest, terms: Terms, book: RuleBook, refusal: Impossible) -> None:
     """Raises LimitExceeded where a blend is there that breaks nothing but the law."""
     without = solution_of(request, terms, book, within_the_law=False)
-    _, batch = _finished(request, without, book)
-    assert batch is not None
-    if any(finding.refuses for finding in batch.findings):
-        raise LimitExceeded(batch.findings, f"{refusal.reason} {refusal.nearest}")
+    findings = _mixed(request, without, book)[1]
+    if any(finding.refuses for finding in findings):
+        raise LimitExceeded(findings, advice_on(findings, refusal.nearest))
 
 
 def _finished(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[Mixed | None, FinishedBatch | None]:
     """The batch, where one is asked for. Raises LimitExceeded where the batch as weighed breaks the law."""
-    asked = request.batch
-    if asked is None:
+    if request.batch is None:
         return None, None
-    materials, amounts_g = solution.terms.in_play.materials, solution.grams(solution.weighed)
-    mixed = mixed_of(asked, materials, amounts_g, (request.on, request.units, request.detail), book)
-    findings = findings_of(solution.lawful, mixed)
+    mixed, findings = _mixed(request, solution, book)
     if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, "Ask for less fat or water, or weigh salt on a finer scale.")
-    return mixed, finished_batch(mixed, findings, call_outs_of_batch(mixed, findings), request.units)
+        raise LimitExceeded(findings, advice_on(findings))
+    return mixed, finished_batch(mixed, findings, call_outs_of_batch(mixed), request.units)
+
+
+def _mixed(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[Mixed, tuple[Finding, ...]]:
+    assert request.batch is not None
+    materials, amounts_g = solution.terms.in_play.materials, solution.grams(solution.weighed)
+    mixed = mixed_of(request.batch, materials, amounts_g, (request.on, request.units, request.detail), book)
+    return mixed, findings_of(solution.lawful, mixed)
 
 
 BLEND = Calculation(

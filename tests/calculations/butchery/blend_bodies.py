@@ -162,3 +162,74 @@ def _batch(random: Random) -> Body:
         "sugar_percent": 0.5,
     }
     return batch | {name: value for name, value in maybe.items() if random.random() < 0.4}
+
+
+def wild_body(random: Random) -> Body:
+    """Any blend at all: round numbers, so that many tie, and rules that often contradict each other."""
+    many = random.choice([1, 2, 2, 3, 4, 6, 10])
+    materials = [_wild(random, number) for number in range(many)]
+    if random.random() < 0.8:
+        for one in materials:
+            one["price"] = usd(random.choice(["1", "2", "2.5", "4"]), random.choice(["kg", "kg", "lb"]))
+    body: Body = {
+        "block": random.choice(
+            [
+                {"kind": "whole_block", "weight": kg(random.choice([10, 37.5, 200]))},
+                {"kind": "any_weight", "at_least": kg(20)},
+                {"kind": "any_weight", "at_least": kg(20), "at_most": kg(30)},
+            ]
+        ),
+        "materials": materials,
+    }
+    maybe: Body = {
+        "fat": _wild_range(random),
+        "protein": _wild_range(random),
+        "rules": [_wild_rule(random, materials) for _ in range(random.randint(0, 3))],
+        "oldest_d": 6,
+        "animals": ["pork", "beef"],
+    }
+    return body | {name: value for name, value in maybe.items() if random.random() < 0.5}
+
+
+def _wild(random: Random, number: int) -> Body:
+    one = material(f"trim {number}", random.choice([0, 5, 10, 20, 30, 50, 80]), animal=random.choice(ANIMALS[:4]))
+    maybe: Body = {
+        "protein_percent": random.choice([0, 5, 12, 18, 20]),
+        "on_hand": kg(random.choice([0, 2, 5, 10, 50])),
+        "least": kg(random.choice([1, 4])),
+        "most": kg(random.choice([2, 8, 30])),
+        "age_d": random.choice([1, 3, 8]),
+        "most_share_percent": random.choice([0, 20, 50, 100]),
+        "least_share_percent": random.choice([5, 30]),
+    }
+    chance = {"protein_percent": 0.9, "age_d": 0.8, "on_hand": 0.5}
+    return one | {name: value for name, value in maybe.items() if random.random() < chance.get(name, 0.1)}
+
+
+def _wild_range(random: Random) -> Body:
+    percent = random.choice([0, 8, 10, 15, 20, 25, 30, 50, 79, 100])
+    return random.choice(
+        [
+            *({"kind": kind, "percent": percent} for kind in ("exactly", "at_most", "at_least")),
+            {"kind": "between", "least_percent": percent, "most_percent": min(percent + 5, 100)},
+        ]
+    )
+
+
+def _wild_rule(random: Random, materials: list[Body]) -> Body:
+    names = [one["name"] for one in materials]
+    these, those = (random.sample(names, random.randint(1, len(names))) for _ in range(2))
+    bound = random.choice(["at_most", "at_least"])
+    return random.choice(
+        [
+            {"kind": "group_share", "materials": these, "bound": bound, "percent": random.choice([0, 10, 50, 100])},
+            {
+                "kind": "group_ratio",
+                "materials": these,
+                "bound": bound,
+                "times": random.choice([0, 0.25, 1]),
+                "of": those,
+            },
+            {"kind": "group_weight", "materials": these, "bound": bound, "weight": kg(random.choice([1, 5, 15]))},
+        ]
+    )

@@ -153,6 +153,20 @@ def findings_of(rules: tuple[RuleInForce, ...], mixed: Mixed) -> tuple[Finding, 
     return tuple(judge(rule, _figure(rule, mixed)) for rule in rules)
 
 
+ADVICE = {
+    "fat": "Ask for less fat in the block, or state leaner materials.",
+    "added_water": "Set batch.water_percent lower.",
+    "fat_plus_added_water": "Ask for less fat in the block, or set batch.water_percent lower.",
+    "meat": "Set batch.water_percent and batch.seasoning_percent lower.",
+}
+
+
+def advice_on(findings: tuple[Finding, ...], nearest: str | None = None) -> str:
+    """What to change where the law refuses; nearest: a number of the request that need only be moved."""
+    broken = dict.fromkeys(ADVICE[finding.measure] for finding in findings if finding.refuses)
+    return " ".join([*broken, *([nearest] if nearest and nearest.startswith("Set ") else [])])
+
+
 def _figure(rule: RuleInForce, mixed: Mixed) -> Scaled | None:
     """What the rule is on, in percent; None where it hangs on something that is not stated.
 
