@@ -32,7 +32,7 @@ def test_a_service_that_runs_has_loaded_what_a_first_request_would_wait_for():
         "with TestClient(create_app(Settings(log='off'), load_book('0'))): pass"
     )
 
-    assert slow_after(run) == {"highspy", "numpy", "scipy"}
+    assert slow_after(run) == {"numpy", "scipy"}
 
 
 def test_the_formats_are_imported_without_slow_libraries():

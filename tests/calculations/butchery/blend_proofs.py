@@ -237,7 +237,9 @@ def _is_so(body: Body, code: str) -> bool:
             or grams(body["block"].get("at_least", {"value": 0, "unit": "g"}))
             > grams(body["block"].get("at_most", {"value": 1e12, "unit": "g"}))
         ),
-        "stock_not_stated": lambda: "on_hand" not in materials[names.index(body["block"]["material"])],
+        "stock_not_stated": lambda: (
+            body["block"]["kind"] == "use_up" and "on_hand" not in materials[names.index(body["block"]["material"])]
+        ),
         "nothing_to_blend": lambda: not in_play(body),
         "wanted_and_left_out": lambda: len(in_play(body)) < len(names),
         "scale_too_coarse": lambda: "scale_step" in body,

@@ -1,6 +1,7 @@
 """What a blend tells: how it was chosen, what binds, why a material is out, and what a scale makes of it."""
 
 from itertools import count
+from typing import Any
 
 import pytest
 
@@ -212,8 +213,10 @@ def test_pork_alone_asks_for_no_grinding_record(book: RuleBook):
 def crowd(many: int) -> Body:
     """As many materials as may be, each with every limit of its own."""
     materials = [
-        material(f"trim {n}", (7 * n) % 83, price=usd(f"{1 + (n * 13) % 17}.{n % 10}"), on_hand=kg(3 + n % 5), age_d=n % 9,
-                 most=kg(4), most_share_percent=15, least_share_percent=0.5, protein_percent=(5 * n) % 17)
+        material(
+            f"trim {n}", (7 * n) % 83, price=usd(f"{1 + (n * 13) % 17}.{n % 10}"), on_hand=kg(3 + n % 5), age_d=n % 9,
+            most=kg(4), most_share_percent=15, least_share_percent=0.5, protein_percent=(5 * n) % 17,
+        )
         for n in range(many)
     ]  # fmt: skip
     rules = [

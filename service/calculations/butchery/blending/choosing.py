@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from service.calculations.butchery.blending.limits import PerMaterial, Scaled
 from service.calculations.butchery.blending.programme import Solver
 
-ChosenBy = Literal["least_cost", "only_blend", "oldest_stock", "listed_first"]
+ChosenBy = Literal["least_cost", "only_blend", "least_weight", "oldest_stock", "listed_first"]
 
 GOLDEN: Scaled = 0.6180339887498949
 """Multiples of it never repeat after the point: weights that no two blends share by accident."""
@@ -49,8 +49,14 @@ def choose(solver: Solver, wishes: Wishes, many: int) -> Choice | None:
     for weights in _tie_breaks(wishes, many):
         one = solver.least(weights) or one
         solver.keep_best()
-    by = by if wishes.costs else "oldest_stock" if wishes.ages else "listed_first"
-    return Choice(one, by, only_one=False)
+    return Choice(one, by if wishes.costs else _decided_by(wishes), only_one=False)
+
+
+def _decided_by(wishes: Wishes) -> ChosenBy:
+    """What decides first where no prices are stated."""
+    if wishes.free_weight:
+        return "least_weight"
+    return "oldest_stock" if wishes.ages else "listed_first"
 
 
 def _telling_apart(many: int) -> tuple[PerMaterial, PerMaterial]:

@@ -30,6 +30,8 @@ PERCENT_DIGITS = 6
 CHOSEN = {
     "least_cost": "The cheapest blend that keeps every limit.",
     "only_blend": "No other blend keeps every limit; without prices there is nothing to choose.",
+    "least_weight": "Without prices, and with several blends to choose from: the one that weighs least, so that no "
+    "more is added than need be.",
     "oldest_stock": "Without prices, and with several blends to choose from: the one that takes the oldest stock.",
     "listed_first": "Without prices and ages, and with several blends to choose from: the one that takes most of what "
     "is listed first.",

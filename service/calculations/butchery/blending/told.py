@@ -137,7 +137,7 @@ class Chosen(Answer):
     """How the blend was chosen."""
 
     by: ChosenBy
-    """least_cost; without prices only_blend where there is no other, else oldest_stock or listed_first."""
+    """least_cost; without prices only_blend where there is no other, else what decides first between several."""
     only_one: bool
     """Whether no other blend does as well: is as cheap or, without prices, keeps every limit."""
     text: str
