@@ -52,13 +52,13 @@ class BlendAnswer(Answer):
     weigh: tuple[BlendItem, ...]
     """What to weigh, in the order of the request."""
     total: BlockTotal
-    """The whole block."""
+    """What all of it weighs and costs."""
     composition: Composition
     """What the block holds."""
     animals: tuple[AnimalShare, ...]
     """Animals of the block, the most first: as a label names them."""
     chosen: Chosen
-    """How the blend was chosen."""
+    """What decided between the blends that keep every limit."""
     limits: tuple[LimitTold, ...]
     """Every limit with what the blend as weighed comes to; in brief those that bind."""
     left_out: tuple[LeftOut, ...]
@@ -115,7 +115,7 @@ def blend(request: BlendRequest, book: RuleBook) -> BlendAnswer:
         call_outs=tuple(call_outs_of_block(species)),
         batch=batch,
         steps=steps,
-        cautions=book.cautions_of(caution_ids(species, request.batch, batch)),
+        cautions=book.cautions_of(caution_ids(species, mixed, batch.findings if batch else ())),
         sources=(*SOURCES, *((WATER_SOURCE,) if batch else ())) if full else (),
         engine=book.engine,
     )
@@ -147,7 +147,7 @@ def _finished(request: BlendRequest, solution: Solution, book: RuleBook) -> tupl
     mixed, findings = _mixed(request, solution, book)
     if any(finding.refuses for finding in findings):
         raise LimitExceeded(findings, advice_on(findings))
-    return mixed, finished_batch(mixed, findings, call_outs_of_batch(mixed), request.units)
+    return mixed, finished_batch(mixed, findings, call_outs_of_batch(mixed, findings), request.units)
 
 
 def _mixed(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[Mixed, tuple[Finding, ...]]:

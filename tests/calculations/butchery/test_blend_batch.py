@@ -4,8 +4,9 @@ from typing import Any
 
 import pytest
 
-from service.calculations.butchery.blending.finishing import FinishedBatch
-from service.calculations.butchery.blending.salting import REASONS
+from service.calculations.butchery.blending.finishing import CureTold, FinishedBatch
+from service.calculations.butchery.blending.materials import Material
+from service.calculations.butchery.blending.salting import REASONS, species_of
 from service.calculations.curing.dose import DoseRequest, dose
 from service.calculations.refusals import Impossible, LimitExceeded
 from service.rules.book import RuleBook
@@ -219,31 +220,45 @@ def test_the_cure_is_the_dose(book: RuleBook):
 
     batch = batch_of(book, body, cure=CURE, water_percent=5, sugar_percent=0.4, seasoning_percent=0.6)
 
-    assert batch.cure == dose(DoseRequest.model_validate(asked), book)
+    alone = dose(DoseRequest.model_validate(asked), book)
+    assert batch.cure is not None
+    assert vars(batch.cure) == {field: getattr(alone, field) for field in CureTold.model_fields}
     assert [one.what for one in batch.add] == ["curing_salt", "salt", "sugar", "water", "seasoning"]
 
 
-@pytest.mark.parametrize(
-    ("animals", "species"),
-    [
-        (("pork", "pork"), "pork"),
-        (("beef", "pork"), "mixed"),
-        (("duck", "turkey"), "poultry"),
-        (("hen", "veal"), "mixed"),
-    ],
-)
-def test_the_dose_is_asked_for_the_animals_of_the_block(book: RuleBook, animals: tuple[str, str], species: str):
-    """Birds are poultry, several are mixed; its cautions are among those of the blend."""
-    named = ["chicken" if animal == "hen" else animal for animal in animals]
-    trims = [{**one, "animal": animal} for one, animal in zip(two_trims(24)["materials"], named, strict=True)]
+SPECIES = [
+    (("pork", "pork"), "pork"), (("beef", "pork"), "mixed"), (("duck", "turkey"), "poultry"),
+    (("chicken", "veal"), "mixed"), (("game", "game"), "game"), (("goose", "goose"), "poultry"),
+]  # fmt: skip
 
-    answer = answer_to(book, two_trims(24, materials=trims), batch={**US, "cure": CURE})
 
-    assert answer.batch is not None
-    assert answer.batch.cure is not None
-    told = {one.id for one in answer.cautions}
-    assert {one.id for one in answer.batch.cure.cautions} <= told
-    assert ("poultry" in told) == bool({"chicken", "turkey"} & set(named)), species
+@pytest.mark.parametrize(("animals", "species"), SPECIES)
+def test_the_dose_is_asked_for_the_animals_of_the_block(animals: tuple[str, str], species: str):
+    """Birds are poultry, several are mixed, and what is not used does not count."""
+    trims = [Material.model_validate(material("trim", 20, animal=animal)) for animal in animals]
+    unused = Material.model_validate(material("other", 20, animal="lamb"))
+
+    assert species_of((*trims, unused), (1.0, 1.0, 0.0)) == species
+
+
+def test_cautions_of_the_dose_are_among_those_of_the_blend(book: RuleBook):
+    """Each once, with what poultry asks for, and the local code last."""
+    birds = [{**one, "animal": "turkey"} for one in two_trims(24)["materials"]]
+
+    answer = answer_to(book, two_trims(24, materials=birds), batch={**US, "cure": CURE})
+
+    told = [one.id for one in answer.cautions]
+    assert {"poultry", "nitrite-toxic", "strength-from-label", "nitrite-emergency"} <= set(told)
+    assert len(told) == len(set(told))
+    assert told[-1] == "local-code"
+
+
+def test_where_no_rule_is_held_that_is_said(book: RuleBook):
+    """No rule is not a pass: a class of sausage outside the United States has no finding, and a call-out."""
+    batch = batch_of(book, two_trims(24), jurisdiction="GB", sausage_class="fresh_pork_sausage")
+
+    assert batch.findings == ()
+    assert [one.code for one in batch.call_outs] == ["no_rule_held"]
 
 
 def test_what_was_cured_before_gets_no_cure(book: RuleBook):

@@ -6,12 +6,14 @@ from service.calculations.butchery.blending.batch import SausageClass
 from service.calculations.butchery.blending.finishing import CallOut, Mixed, salt_inside_g
 from service.calculations.butchery.blending.salting import BIRDS
 from service.quantities.models import made
+from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
 CODES = {
     "several_animals": "Meat of several animals: each is named on the label, the most first.",
     "poultry_with_meat": "Raw poultry with other meat: the cooking asked of poultry is asked of all of it.",
     "animal_not_of_class": "The class of sausage does not hold meat of this animal.",
+    "no_rule_held": "No limit on fat or water of this class of sausage is held for the place and day.",
     "salt_already_inside": "The materials, with the curing salt, bring more salt than is asked for.",
 }
 HOLDS: dict[SausageClass, frozenset[Animal]] = {
@@ -34,7 +36,7 @@ def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[CallOut]:
         yield _call_out("poultry_with_meat", CODES["poultry_with_meat"])
 
 
-def call_outs_of_batch(mixed: Mixed) -> Iterator[CallOut]:
+def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[CallOut]:
     """What the class of sausage and the salt ask for."""
     named = mixed.batch.sausage_class
     used = {each.animal for each, amount in zip(mixed.materials, mixed.amounts_g, strict=True) if amount}
@@ -42,6 +44,8 @@ def call_outs_of_batch(mixed: Mixed) -> Iterator[CallOut]:
         yield _call_out(
             "animal_not_of_class", f"{str(named).replace('_', ' ')} does not hold {animal.replace('_', ' ')}."
         )
+    if named and not findings:
+        yield _call_out("no_rule_held", f"{CODES['no_rule_held']} That is no permission: ask the authority there.")
     yield from _on_salt(mixed)
 
 

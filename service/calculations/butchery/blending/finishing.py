@@ -8,11 +8,13 @@ from service.calculations.butchery.blending.lawful import batch_of, counted_of
 from service.calculations.butchery.blending.limits import PerMaterial, Scaled, dot
 from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer
+from service.calculations.curing.figures import DoseFigures
+from service.calculations.curing.items import WeighedItem
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.checker import RuleInForce
 from service.rules.finding import Finding, judge
-from service.rules.vocabulary import Jurisdiction
+from service.rules.vocabulary import Fact, Jurisdiction
 
 Added = Literal["water", "salt", "sugar", "seasoning", "curing_salt", "accelerator"]
 AT_LIMIT: Scaled = 1e-9
@@ -39,6 +41,23 @@ class CallOut(Answer):
     """The same in a sentence."""
 
 
+class CureTold(Answer):
+    """The dose for the block, as POST /v1/curing/dose tells it, without what the blend tells itself."""
+
+    product_is: tuple[Fact, ...]
+    """What the product was taken to be in law."""
+    weigh: tuple[WeighedItem, ...]
+    """What to put on the scale, the curing salt first."""
+    figures: DoseFigures
+    """What the weighed amounts come to. Salt that is inside materials is not among them."""
+    findings: tuple[Finding, ...]
+    """Each rule on what goes in that binds, its figure, its limit and the room between them."""
+    steps: tuple[str, ...]
+    """The arithmetic, a line each; empty in brief."""
+    sources: tuple[str, ...]
+    """The texts behind limits and formulas; empty in brief."""
+
+
 class FinishedBatch(Answer):
     """The block with everything that is added to it."""
 
@@ -62,8 +81,8 @@ class FinishedBatch(Answer):
     """Each rule on the class of sausage that binds, its figure, its limit and the room between them."""
     call_outs: tuple[CallOut, ...]
     """What a person should look at."""
-    cure: DoseAnswer | None
-    """The dose for the block; null where no cure is asked for."""
+    cure: CureTold | None
+    """What to weigh for the cure; null where no cure is asked for."""
 
 
 class Mixed(NamedTuple):
@@ -209,5 +228,9 @@ def finished_batch(
         salt_percent=round(100 * mixed.salt_g / block_g, 4),
         findings=findings,
         call_outs=tuple(called),
-        cure=mixed.cure,
+        cure=_cure_told(mixed.cure) if mixed.cure else None,
     )
+
+
+def _cure_told(cure: DoseAnswer) -> CureTold:
+    return made(CureTold, **{field: getattr(cure, field) for field in CureTold.model_fields})

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.blending.batch import SausageBatch
-from service.calculations.butchery.blending.finishing import FinishedBatch
+from service.calculations.butchery.blending.finishing import Mixed
 from service.calculations.butchery.blending.salting import BIRDS
+from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
 
-def caution_ids(animals: frozenset[Animal], asked: SausageBatch | None, batch: FinishedBatch | None) -> list[str]:
+def caution_ids(animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...]) -> list[str]:
     """Cautions in the order in which they are printed, each once; those of the dose among them."""
-    found = [*_of_block(animals), *_of_batch(asked, batch)]
+    found = [*_of_block(animals), *(_of_batch(mixed, findings) if mixed else ())]
     return [*dict.fromkeys(id for id in found if id != "local-code"), "local-code"]
 
 
@@ -24,10 +24,9 @@ def _of_block(animals: frozenset[Animal]) -> Iterator[str]:
         yield "grinding-record"
 
 
-def _of_batch(asked: SausageBatch | None, batch: FinishedBatch | None) -> Iterator[str]:
-    if asked and asked.seasoning_percent:
+def _of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[str]:
+    if mixed.batch.seasoning_percent:
         yield "allergens"
-    for finding in batch.findings if batch else ():
+    for finding in findings:
         yield from finding.cautions
-    if batch and batch.cure:
-        yield from (caution.id for caution in batch.cure.cautions)
+    yield from (caution.id for caution in mixed.cure.cautions) if mixed.cure else ()
