@@ -242,6 +242,7 @@ def _is_so(body: Body, code: str) -> bool:
         ),
         "nothing_to_blend": lambda: not in_play(body),
         "wanted_and_left_out": lambda: len(in_play(body)) < len(names),
+        "no_weight_asked": lambda: body["block"]["kind"] == "any_weight" and "at_least" not in body["block"],
         "scale_too_coarse": lambda: "scale_step" in body,
     }
     return code in proofs and proofs[code]()

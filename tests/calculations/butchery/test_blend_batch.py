@@ -121,6 +121,20 @@ def test_what_is_cooked_needs_its_yield(book: RuleBook, named: str):
     assert (without.fat_percent, without.finished_weight) == (None, None)
 
 
+def test_what_is_sold_raw_is_judged_raw(book: RuleBook):
+    """An Italian sausage that is cooked is judged uncooked (9 CFR 319.145(c), reported); its cooked weight is told."""
+    raw, cooked = (
+        batch_of(book, two_trims(25), sausage_class="italian_sausage", **more)
+        for more in ({}, {"cook_yield_percent": 70})
+    )
+
+    assert raw.findings == cooked.findings
+    assert raw.fat_percent == cooked.fat_percent
+    assert raw.finished_weight is None
+    assert cooked.finished_weight is not None
+    assert cooked.finished_weight.value == pytest.approx(0.7 * raw.weight.value, abs=0.1)
+
+
 def test_added_water_is_moisture_less_four_times_the_protein(book: RuleBook):
     """9 CFR 318.22 from memory, MCL 289.7113(b) read. By hand: 10 kg, 9 % fat, 20 % protein, 70 % water; 2.5 kg water.
 
@@ -306,6 +320,7 @@ def test_a_dose_over_its_limit_refuses_the_blend(book: RuleBook):
 
     assert isinstance(refusal, LimitExceeded)
     assert "us-nitrite-comminuted-max" in [one.rule for one in refusal.findings if one.refuses]
+    assert refusal.advice == "In batch.cure: Set target.ppm to at most 156.2."
 
 
 def test_every_code_of_a_batch_is_tried():

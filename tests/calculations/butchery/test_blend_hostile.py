@@ -48,6 +48,8 @@ REFUSED: list[tuple[str, Body]] = [
     ("no_such_blend", {"rules": [{**TWICE, "materials": ["leg trim"], "percent": 20}]}),
     ("no_such_blend", {"rules": [HALF]}),
     ("no_such_blend", {"rules": [LITTLE]}),
+    ("no_weight_asked", {"block": {"kind": "any_weight"}}),
+    ("no_weight_asked", {"block": {"kind": "any_weight", "at_most": kg(5)}, "scale_step": {"value": 1, "unit": "g"}}),
     ("scale_too_coarse", {"scale_step": {"value": 50, "unit": "kg"}}),
 ]  # fmt: skip
 

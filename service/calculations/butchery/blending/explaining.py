@@ -58,9 +58,10 @@ def steps_of_batch(mixed: Mixed, batch: FinishedBatch) -> Iterator[str]:
     """What goes on top of the block, and what the finished batch holds."""
     added = "".join(f" + {item.exact_g:.6g} g {item.what.replace('_', ' ')}" for item in mixed.added)
     yield f"Batch: {mixed.block_g:.6g} g block{added} = {mixed.whole_g:.6g} g."
-    finished_g = mixed.finished_g
-    if mixed.batch.cook_yield_percent and finished_g:
-        yield f"Finished: {mixed.whole_g:.6g} g x {mixed.batch.cook_yield_percent:g} % = {finished_g:.6g} g."
+    finished_g, cooked_percent = mixed.finished_g, mixed.batch.cook_yield_percent
+    if cooked_percent:
+        cooked_g = mixed.whole_g * cooked_percent / 100
+        yield f"After smoking or cooking: {mixed.whole_g:.6g} g x {cooked_percent:g} % = {cooked_g:.6g} g."
     if finished_g:
         yield (
             f"Fat, as if none rendered out: {mixed.fat_g:.6g} g / {finished_g:.6g} g = "

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from service.calculations.butchery.blending.batch import LOSES_WEIGHT, SausageBatch
-from service.calculations.butchery.blending.lawful import batch_of, counted_of
+from service.calculations.butchery.blending.batch import SausageBatch
+from service.calculations.butchery.blending.lawful import batch_of, counted_of, finished_share
 from service.calculations.butchery.blending.limits import PerMaterial, Scaled, dot
 from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer
@@ -72,7 +72,8 @@ class FinishedBatch(Answer):
     finished_weight: Weight | None
     """After smoking or cooking; null where no yield is stated."""
     fat_percent: float | None
-    """Fat of the finished batch, as if none rendered out; null where its finished weight is not stated."""
+    """Fat of the finished batch, as if none rendered out; a class that is sold raw is judged raw. Null where the
+    finished weight is not stated."""
     added_water_percent: float
     """Water that was added, percent of all ingredients."""
     salt_percent: float
@@ -105,11 +106,8 @@ class Mixed(NamedTuple):
 
     @property
     def finished_g(self) -> float | None:
-        """The finished batch; None where that hangs on a yield that is not stated."""
-        cooked_percent = self.batch.cook_yield_percent
-        if cooked_percent is not None:
-            return self.whole_g * cooked_percent / 100
-        return None if self.batch.sausage_class in LOSES_WEIGHT else self.whole_g
+        """The finished batch as the law takes it; None where that hangs on a yield that is not stated."""
+        return self.whole_g * finished_share(self.batch) or None
 
     @property
     def fat_g(self) -> float:
@@ -216,13 +214,14 @@ def finished_batch(
 ) -> FinishedBatch:
     """What is told of the batch."""
     batch, finished_g, block_g = mixed.batch, mixed.finished_g, mixed.block_g
+    cooked_percent = batch.cook_yield_percent
     return made(
         FinishedBatch,
         jurisdiction=batch.jurisdiction,
         sausage_class=batch.sausage_class,
         add=mixed.added,
         weight=present_weight(mixed.whole_g, units),
-        finished_weight=present_weight(finished_g, units) if finished_g and batch.cook_yield_percent else None,
+        finished_weight=present_weight(mixed.whole_g * cooked_percent / 100, units) if cooked_percent else None,
         fat_percent=round(100 * mixed.fat_g / finished_g, 4) if finished_g else None,
         added_water_percent=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
         salt_percent=round(100 * mixed.salt_g / block_g, 4),

@@ -57,7 +57,7 @@ def counted_of(
     if rule.basis == "total_ingredients":
         each: Scaled = 1.0 if rule.measure == "meat" else batch.water_percent / 100
         return (each,) * len(materials), total
-    finished: Scaled = _finished_share(batch)
+    finished: Scaled = finished_share(batch)
     if not finished:
         return None
     per = tuple([finished * weight for weight in total])
@@ -77,11 +77,12 @@ def batch_of(material: Material, batch: SausageBatch) -> Scaled:
     return 1 + added_percent / 100
 
 
-def _finished_share(batch: SausageBatch) -> Scaled:
-    """Finished weight per raw batch; 0 where it is not stated. What is sold raw is finished as it is mixed."""
-    if batch.sausage_class not in LOSES_WEIGHT:
+def finished_share(batch: SausageBatch) -> Scaled:
+    """Finished weight per raw batch; 0 where it is not stated. A class that is sold raw is judged raw."""
+    if batch.sausage_class is not None and batch.sausage_class not in LOSES_WEIGHT:
         return 1.0
-    return (batch.cook_yield_percent or 0.0) / 100
+    unstated: Scaled = 0.0 if batch.sausage_class else 100.0
+    return (batch.cook_yield_percent or unstated) / 100
 
 
 def _water_of(

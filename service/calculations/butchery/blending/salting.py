@@ -12,7 +12,7 @@ from service.calculations.curing.dose import DoseAnswer, DoseRequest, dose
 from service.calculations.curing.makeable import REASONS as DOSE_REASONS
 from service.calculations.curing.methods import Comminuted
 from service.calculations.curing.products import Sausage
-from service.calculations.refusals import Impossible
+from service.calculations.refusals import Impossible, LimitExceeded
 from service.quantities.models import made
 from service.quantities.quantity import Mass, Units, Water, Weight, present_weight
 from service.quantities.units import factor
@@ -105,6 +105,8 @@ def _dose_of(
     asked = _request(batch, cure, species_of(materials, amounts_g), block_g, asking)
     try:
         return dose(asked.model_copy(update={"salt_percent": left_percent}), book)
+    except LimitExceeded as refusal:
+        raise LimitExceeded(refusal.findings, f"In batch.cure: {refusal.advice}") from None
     except Impossible as refusal:
         if refusal.code == "salt_comes_with_the_cure" and inside_percent > 0:
             return dose(asked, book)

@@ -17,7 +17,10 @@ from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from service.rules.checker import RuleInForce
 
-REASONS = {"scale_too_coarse": "The scale that weighs the meat is too coarse for this block."}
+REASONS = {
+    "scale_too_coarse": "The scale that weighs the meat is too coarse for this block.",
+    "no_weight_asked": "Nothing says that any of it is to be made.",
+}
 MOST_TRIES = 4
 EXACT: Scaled = 1e-12
 """What floating-point sums may be off."""
@@ -61,6 +64,8 @@ def solution_of(request: BlendRequest, terms: Terms, book: RuleBook, *, within_t
     solved = limits
     for attempt in range(MOST_TRIES):
         solver, choice = _chosen(solved, wishes, terms.many, tightened=attempt > 0)
+        if not any(choice.amounts):
+            raise _nothing_asked()
         weighed = on_scale(choice.amounts, limits, step) if step else choice.amounts
         broken = [limit.law is not None and not limit.is_kept(weighed, EXACT) for limit in limits] if step else []
         if any(weighed) and not any(broken):
@@ -76,6 +81,14 @@ def _tightened(solved: tuple[Limit, ...], broken: list[bool], amounts: PerMateri
             replace(limit, value=limit.value - told_tolerance(limit, amounts, step)) if one else limit
             for limit, one in zip(solved, broken, strict=True)
         ]
+    )
+
+
+def _nothing_asked() -> Impossible:
+    return Impossible(
+        code="no_weight_asked",
+        reason="The block may weigh anything, and no limit asks for any of it: the lightest blend is none.",
+        nearest="State block.at_least, or how much of a material is used at least.",
     )
 
 

@@ -23,18 +23,20 @@ class SimplexSolver:
         self._moved: tuple[set[int], set[int]] = (set(), set())
         self._highs = _silent()
         self._highs.passModel(_model(programme))
-        self.solved = 0
-        """How often it was asked."""
 
     def least(self, weights: PerMaterial) -> PerMaterial | None:
         """The amounts with the least weighted sum."""
         import highspy
 
         highs, many = self._highs, self._many
-        self.solved += 1
         highs.changeColsCost(many, _numbers(many), _floats(weights))
         highs.run()
-        if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        status = highs.getModelStatus()
+        if status not in (highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible):
+            highs.clearSolver()  # from a basis that it lost itself in, it is asked once more without one
+            highs.run()
+            status = highs.getModelStatus()
+        if status != highspy.HighsModelStatus.kOptimal:
             return None
         return tuple([value if value > DUST else 0.0 for value in highs.getSolution().col_value])
 
