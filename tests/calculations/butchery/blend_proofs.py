@@ -212,8 +212,7 @@ def faults_of_refusal(body: Body, problem: Body) -> list[str]:
     if code == "no_such_blend":
         if is_feasible(body):
             return [f"there is a blend: {body}"]
-        followed = with_nearest(body, nearest or "")
-        return [] if followed is None or is_feasible(followed, lawful=False) else [f"{nearest} is not feasible"]
+        return [*_faults_of_nearest(body, nearest or "")]
     if "batch" in body and "cure" in body["batch"]:
         return [] if nearest or code == "curing_salt_too_weak" else [f"{code}: nothing is near"]
     return [] if nearest and _is_so(body, code) else [f"{code} is not so: {body}"]
@@ -252,9 +251,37 @@ def _in_all(one: Body) -> float:
     return sum(one.get(f"{part}_percent", 0) for part in ("fat", "protein", "moisture", "salt"))
 
 
+def _faults_of_nearest(body: Body, nearest: str) -> Iterator[str]:
+    """What is named can be had; and of a percent, nothing nearer by more than its last digit."""
+    followed, found = with_nearest(body, nearest), NEAREST.fullmatch(nearest)
+    if followed is None or found is None:
+        if not nearest.startswith("Leave out "):
+            yield f"{nearest} cannot be followed"
+        return
+    if not is_feasible(followed, lawful=False):
+        yield f"{nearest} is not feasible"
+    place, offered = found[1], float(found[2])
+    if place.endswith("percent"):
+        way = 1 if offered < stated_at(body, place) else -1
+        nearer = moved(body, place, offered + way * 0.0101 - stated_at(body, place))
+        if abs(offered - stated_at(body, place)) > 0.02 and is_feasible(nearer, lawful=False):
+            yield f"{nearest}: {nearer} is nearer"
+
+
+def stated_at(body: Body, place: str) -> float:
+    """The number that stands at a place of the request."""
+    spot: Any = body
+    for part in re.findall(r"[a-z_]+|[0-9]+", place):
+        spot = spot[int(part)] if part.isdecimal() else spot[part]
+    return float(spot)
+
+
+NEAREST = re.compile(r"Set ([a-z_.\[\]0-9]+) to ([0-9.e+-]+)( kg| lb)?\.")
+
+
 def with_nearest(body: Body, nearest: str) -> Body | None:
     """The request with what is named as nearest; None where that is no number to set."""
-    found = re.fullmatch(r"Set ([a-z_.\[\]0-9]+) to ([0-9.e+-]+)( kg| lb)?\.", nearest)
+    found = NEAREST.fullmatch(nearest)
     if not found:
         return None
     place, value, unit = found.groups()

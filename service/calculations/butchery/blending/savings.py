@@ -87,9 +87,9 @@ class Prices(NamedTuple):
         signs = {"at_most": (1.0,), "at_least": (-1.0,), "exactly": (1.0, -1.0)}[limit.bound]
         rates = {sign: rate for sign in signs if (rate := self._rate(limit, sign * A_LITTLE)) is not None}
         sign = max(rates, key=lambda sign: rates[sign], default=1.0)
-        if rates.get(sign, 0.0) <= WORTH:
-            return None
         one = limit.shift(self.amounts)
+        if rates.get(sign, 0.0) <= WORTH or one <= 0:
+            return None
         holds_to = self._holds_to(limit, sign, rates[sign]) if holding else None
         return Saving(limit, sign > 0, rates[sign] * one, holds_to)
 
