@@ -7,7 +7,8 @@ from typing import Any
 import schemathesis
 
 from tests.calculations.butchery.blend_bodies import lawful_body, wild_body
-from tests.calculations.butchery.blend_proofs import faults_of_blend, faults_of_refusal
+from tests.calculations.butchery.blend_proofs import faults_of_blend
+from tests.calculations.butchery.blend_refusals import faults_of_refusal
 
 BLEND = "/v1/butchery/blend"
 WILD_FRACTION = 0.15

@@ -154,6 +154,15 @@ def test_a_batch_without_added_water_has_none(book: RuleBook):
     assert figures["us-frank-fatwater"] == figures["us-frank-fat"] == 30
 
 
+def test_added_water_of_poultry_is_not_told_by_its_protein(book: RuleBook):
+    """The rule of four times the protein is not for poultry (MCL 289.7113(b), read)."""
+    hens = [{**one, "animal": "chicken"} for one in BEEF["materials"]]
+
+    batch = batch_of(book, {**BEEF, "materials": hens}, sausage_class="frankfurter_type", cook_yield_percent=90)
+
+    assert verdicts(batch) == {"us-frank-fat": "met", "us-frank-fatwater": "cannot_tell"}
+
+
 def test_added_water_cannot_be_told_without_analyses(book: RuleBook):
     """Fat alone can."""
     body = {**BEEF, "materials": [material("round", 9, animal="beef"), material("plate", 60, animal="beef")]}

@@ -11,7 +11,8 @@ from service.calculations.butchery.blending.salting import REASONS as SALTING_RE
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from tests.calculations.butchery.blend_bodies import Body, kg, material, two_trims, usd
-from tests.calculations.butchery.blend_proofs import faults_of_blend, faults_of_refusal, with_nearest
+from tests.calculations.butchery.blend_proofs import faults_of_blend
+from tests.calculations.butchery.blend_refusals import faults_of_refusal, with_nearest
 from tests.calculations.butchery.blends import answer_to, grams_of, problem_of, refusal_of, told_by
 
 ENDS, LEG = two_trims(24)["materials"]
@@ -207,6 +208,14 @@ def test_tiny_and_huge_blocks_are_blended_alike(book: RuleBook, value: float, un
     )
 
     assert [one.share_percent for one in answer.weigh] == [33.333333, 66.666667]
+
+
+def test_a_hair_outside_is_no_contradiction(book: RuleBook):
+    """Two trims that hardly differ, and a target past one of them by less than any scale: the solver would take it."""
+    body = two_trims(24.0010000001, fatter_percent=24.001, leaner_percent=24)
+
+    assert grams_of(answer_to(book, body)) == pytest.approx({"belly ends": 10000}, rel=1e-6)
+    assert refusal_of(book, two_trims(24.002, fatter_percent=24.001, leaner_percent=24)) is not None
 
 
 def test_free_and_dear_materials_are_blended(book: RuleBook):

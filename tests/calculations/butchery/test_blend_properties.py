@@ -21,7 +21,8 @@ from service.calculations.butchery.blending.sorting import sorted_out
 from service.rules.loader import load_book
 from tests.calculations.butchery.blend_bodies import Body, kg, lawful_body, material, two_trims, usd, wild_body
 from tests.calculations.butchery.blend_matrices import in_play, is_feasible, least_cost, prices_per_g
-from tests.calculations.butchery.blend_proofs import amounts_of, faults_of_blend, faults_of_refusal
+from tests.calculations.butchery.blend_proofs import amounts_of, faults_of_blend
+from tests.calculations.butchery.blend_refusals import faults_of_refusal
 from tests.calculations.butchery.blends import answer_to, grams_of, problem_of, refusal_of, told_by
 
 BOOK = load_book("test")

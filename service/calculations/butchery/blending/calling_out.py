@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from service.calculations.butchery.blending.batch import SausageClass
-from service.calculations.butchery.blending.finishing import CallOut, Mixed, salt_inside_g
-from service.calculations.butchery.blending.salting import BIRDS
+from service.calculations.butchery.blending.finishing import BIRDS, CallOut, Mixed, salt_inside_g
 from service.quantities.models import made
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
@@ -39,8 +38,7 @@ def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[CallOut]:
 def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[CallOut]:
     """What the class of sausage and the salt ask for."""
     named = mixed.batch.sausage_class
-    used = {each.animal for each, amount in zip(mixed.materials, mixed.amounts_g, strict=True) if amount}
-    for animal in sorted(used - HOLDS[named]) if named in HOLDS else ():
+    for animal in sorted(mixed.animals - HOLDS[named]) if named in HOLDS else ():
         yield _call_out(
             "animal_not_of_class", f"{str(named).replace('_', ' ')} does not hold {animal.replace('_', ' ')}."
         )

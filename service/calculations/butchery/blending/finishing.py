@@ -14,8 +14,9 @@ from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.checker import RuleInForce
 from service.rules.finding import Finding, judge
-from service.rules.vocabulary import Fact, Jurisdiction
+from service.rules.vocabulary import Animal, Fact, Jurisdiction
 
+BIRDS: frozenset[Animal] = frozenset({"chicken", "turkey", "duck", "goose", "other_bird"})
 Added = Literal["water", "salt", "sugar", "seasoning", "curing_salt", "accelerator"]
 AT_LIMIT: Scaled = 1e-9
 """A figure that differs from its limit by less than this share of it is at its limit: the solver goes no further."""
@@ -94,6 +95,12 @@ class Mixed(NamedTuple):
     amounts_g: PerMaterial
     added: tuple[AddedItem, ...]
     cure: DoseAnswer | None
+
+    @property
+    def animals(self) -> frozenset[Animal]:
+        """Those of the block."""
+        used = zip(self.materials, self.amounts_g, strict=True)
+        return frozenset(material.animal for material, amount_g in used if amount_g)
 
     @property
     def block_g(self) -> float:
@@ -188,10 +195,11 @@ def _figure(rule: RuleInForce, mixed: Mixed) -> Scaled | None:
     """What the rule is on, in percent; None where it hangs on something that is not stated.
 
     The blend was chosen by salt as it is wanted; what is held against the rule is the batch as it is weighed. A batch
-    drier than its meat by nature has no added water, not less than none.
+    drier than its meat by nature has no added water, not less than none; of poultry it is not reckoned so.
     """
     counted = counted_of(rule, mixed.batch, mixed.materials)
-    if counted is None:
+    by_protein = rule.basis == "finished_product" and rule.measure != "fat"
+    if counted is None or (by_protein and mixed.animals & BIRDS):
         return None
     of, per = counted
     whole_g = mixed.whole_g

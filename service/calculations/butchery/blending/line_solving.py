@@ -1,7 +1,7 @@
 """The solver for two materials: what is left free is a point on a line, so the best lies at one of its ends."""
 
 from collections.abc import Iterator
-from math import inf
+from math import inf, isfinite
 
 from service.calculations.butchery.blending.limits import PerMaterial, Scaled
 from service.calculations.butchery.blending.programme import Programme, Span
@@ -45,9 +45,11 @@ class LineSolver:
             return self._pinned
         base, way = self._line()
         low, high = self._ends(base, way)
-        if low > high + FEASIBLE:
-            self._best = None
-            return None
+        if low > high:
+            near = [along for along in (low, high) if self._is_kept(along, base, way)]
+            if not near:
+                return None
+            low = high = near[0]
         self._slope = weights[0] * way[0] + weights[1] * way[1]
         at = low if self._slope >= 0 else high
         self._best = tuple([value if (value := b + at * w) > DUST else 0.0 for b, w in zip(base, way, strict=True)])
@@ -71,11 +73,19 @@ class LineSolver:
         low, high = -inf, inf
         for (least, most), at, step in self._bounds(base, way):
             if abs(step) > DUST:
-                first, last = sorted(((least - at) / step, (most - at) / step))
+                first, last = (least, most) if step > 0 else (most, least)
+                first, last = (first - at) / step, (last - at) / step
                 low, high = max(low, first), min(high, last)
             elif not least - FEASIBLE <= at <= most + FEASIBLE:
                 return inf, -inf
         return low, high
+
+    def _is_kept(self, along: Scaled, base: Point, way: Point) -> bool:
+        """Whether a point keeps every bound, but for what HiGHS leaves open as well."""
+        return isfinite(along) and all(
+            least - FEASIBLE <= at + along * step <= most + FEASIBLE
+            for (least, most), at, step in self._bounds(base, way)
+        )
 
     def _bounds(self, base: Point, way: Point) -> Iterator[tuple[Span, Scaled, Scaled]]:
         """Each bound, where the line begins under it, and how it goes on."""

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Literal
 
 from service.calculations.butchery.blending.batch import CureOfBlock, SausageBatch
-from service.calculations.butchery.blending.finishing import Added, AddedItem, Mixed, salt_inside_g
+from service.calculations.butchery.blending.finishing import BIRDS, Added, AddedItem, Mixed, salt_inside_g
 from service.calculations.butchery.blending.limits import PerMaterial
 from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer, DoseRequest, dose
@@ -17,7 +17,6 @@ from service.quantities.models import made
 from service.quantities.quantity import Mass, Units, Water, Weight, present_weight
 from service.quantities.units import factor
 from service.rules.book import RuleBook
-from service.rules.vocabulary import Animal
 
 REASONS = {
     "cured_material": "A material was cured before, and a cure is asked for the block: its nitrite is not known.",
@@ -30,7 +29,6 @@ REASONS = {
     },
 }  # fmt: skip
 Species = Literal["pork", "beef", "veal", "lamb", "goat", "game", "poultry", "mixed"]
-BIRDS: frozenset[Animal] = frozenset({"chicken", "turkey", "duck", "goose", "other_bird"})
 LEAST_ADDED_PERCENT = 0.1
 """Less salt than this is not asked of a dose."""
 MOST_VALUE = 1e6

@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.blending.finishing import Mixed
-from service.calculations.butchery.blending.salting import BIRDS
+from service.calculations.butchery.blending.finishing import BIRDS, Mixed
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
