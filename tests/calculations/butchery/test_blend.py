@@ -1,16 +1,19 @@
 """What a blend tells: how it was chosen, what binds, why a material is out, and what a scale makes of it."""
 
 from itertools import count
+from math import ceil, log2
 from typing import Any
 
 import pytest
 
 from service.calculations.butchery.blending import solving
+from service.calculations.butchery.blending.nearest import DECIMALS, MOST_OFFERS, MOST_ROUNDS
 from service.calculations.butchery.blending.savings import MOST_SAVINGS, PARTS
+from service.calculations.refusals import Impossible
 from service.calculations.registry import CALCULATIONS
 from service.rules.book import RuleBook
 from tests.calculations.butchery.blend_bodies import Body, kg, material, two_trims, usd
-from tests.calculations.butchery.blends import answer_to, grams_of
+from tests.calculations.butchery.blends import answer_to, grams_of, refusal_of
 
 SHOULDER = material("shoulder", 16, price=usd("5.80"), age_d=2)
 BACK_FAT = material("back fat", 88, price=usd("1.90"), age_d=1)
@@ -241,6 +244,22 @@ def test_work_is_bounded(book: RuleBook, monkeypatch: pytest.MonkeyPatch):
 
     assert len(answer.weigh) >= 25
     assert 60 < next(asked) <= 6 + 60 + 60 + MOST_SAVINGS * (2 + len(PARTS))
+
+
+@pytest.mark.parametrize("many", [12, 60])
+def test_work_on_a_refusal_is_bounded(book: RuleBook, monkeypatch: pytest.MonkeyPatch, many: int):
+    """As many contradictions as there are materials: narrowed and offered with no more questions than these."""
+    asked, least = count(), solving.SimplexSolver.least
+    monkeypatch.setattr(solving.SimplexSolver, "least", lambda *given: least(*given) if next(asked) >= 0 else None)
+    body = crowd(many)
+    for one in body["materials"]:
+        one["least"] = kg(4.5)
+
+    refusal = refusal_of(book, body)
+
+    assert isinstance(refusal, Impossible)
+    narrowing, offering = many * (1 + ceil(log2(7 * many))), MOST_OFFERS * (2 * MOST_ROUNDS + len(DECIMALS))
+    assert next(asked) <= 4 + narrowing + offering
 
 
 def test_nothing_is_printed(book: RuleBook, capfd: pytest.CaptureFixture[str]):

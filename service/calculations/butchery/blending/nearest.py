@@ -5,8 +5,16 @@ from dataclasses import replace
 from math import ceil, floor, inf
 
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, Scaled
-from service.calculations.butchery.blending.programme import MOST_BLOCK, column_span, programme_of, row_of, side_of
+from service.calculations.butchery.blending.programme import (
+    MOST_BLOCK,
+    block_span,
+    column_span,
+    programme_of,
+    row_of,
+    side_of,
+)
 from service.calculations.butchery.blending.solving import SimplexSolver
+from service.calculations.butchery.blending.stretching import stretched
 from service.calculations.refusals import Impossible
 
 REASONS = {"no_such_blend": "No blend of these materials keeps every limit that is stated."}
@@ -17,7 +25,8 @@ ORDER = (
     "block_weight", "most", "least", "on_hand",
 )  # fmt: skip
 """Which limit is offered to be moved before which."""
-MOST_ROUNDS = 30
+MOST_ROUNDS, MOST_OFFERS, MOST_TOLD = 30, 8, 12
+"""Steps to the end of a ratio, limits that are tried, and limits of a conflict that are named."""
 BETTER: Scaled = 1e-12
 LEAST_MASS: InItsUnit = 0.001
 MOST_STATED: InItsUnit = 1e6
@@ -31,10 +40,11 @@ def refusal_of(limits: tuple[Limit, ...], many: int) -> Impossible:
     """What is told where no blend keeps every limit."""
     search = _Search(limits, many)
     conflict = search.conflict()
-    told = [_told(limit) for limit in (*conflict, *(each for each in limits if each.code in FIXED))]
+    told = [_told(limit) for limit in (*conflict[:MOST_TOLD], *(each for each in limits if each.code in FIXED))]
+    more = f"; and {len(conflict) - MOST_TOLD} more" if len(conflict) > MOST_TOLD else ""
     return Impossible(
         code="no_such_blend",
-        reason=f"No blend keeps all of these: {'; '.join(told)}.",
+        reason=f"No blend keeps all of these: {'; '.join(told)}{more}.",
         nearest=search.nearest(conflict),
     )
 
@@ -50,21 +60,29 @@ class _Search:
         self._limits, self._many = limits, many
         self._solver = SimplexSolver(programme_of(limits, many))
         self._nothing: PerMaterial = (0.0,) * many
+        self._fixed = [limit for limit in limits if limit.code in FIXED]
+        self._movable = [limit for limit in limits if limit.code not in FIXED]
+        self._rows = {id(limit): row_of(limit, limits) for limit in self._movable if limit.column is None}
+        self._kept = {id(limit): limit for limit in self._movable}
+        self._guilty, self._strained = stretched(self._fixed, self._movable, many)
 
     def conflict(self) -> tuple[Limit, ...]:
         """Limits that cannot all be kept, while any of them left out lets the others be kept."""
-        movable = [limit for limit in self._limits if limit.code not in FIXED]
-        return tuple(self._narrowed([], [], movable)) if movable else ()
+        guilty = self._movable if self._holds(self._guilty) else self._guilty
+        return tuple(self._narrowed([], [], guilty)) if guilty else ()
 
     def nearest(self, conflict: tuple[Limit, ...]) -> str:
         """The first limit of the conflict, or the weight of the block, that need only be moved; else what to drop."""
         blocks = [limit for limit in self._limits if limit.code == "block_weight"]
-        for limit in sorted((*conflict, *blocks), key=lambda limit: ORDER.index(limit.code) if limit.place else 99):
-            value = self._reachable(limit) if limit.place else None
+        stated = sorted(
+            (limit for limit in (*conflict, *blocks) if limit.place), key=lambda limit: ORDER.index(limit.code)
+        )
+        for limit in stated[:MOST_OFFERS]:
+            value = self._reachable(limit)
             if value is not None:
                 unit = "" if limit.unit in ("percent", "ratio") else f" {limit.unit}"
                 return f"Set {limit.place} to {value:.12g}{unit}."
-        return f"Leave out {', '.join(self._to_drop())}."
+        return f"Leave out {', '.join(limit.place or limit.words for limit in self._strained)}."
 
     def _narrowed(self, kept: list[Limit], new: list[Limit], open_: list[Limit]) -> list[Limit]:
         """Halve what may be to blame until what is left is to blame (the conflict is found in few questions)."""
@@ -82,31 +100,29 @@ class _Search:
         return self._solver.least(self._nothing) is not None
 
     def _keep(self, kept: list[Limit]) -> None:
-        fixed = [limit for limit in self._limits if limit.code in FIXED]
-        here = {id(limit) for limit in (*kept, *fixed)}
-        for limit in self._limits:
-            if limit.column is None and limit.code not in FIXED:
-                side = side_of(limit) if id(limit) in here else (-inf, inf)
-                self._solver.set_row(row_of(limit, self._limits), side)
-        for number in range(self._many):
-            self._solver.set_column(number, column_span([*fixed, *kept], number))
+        """These limits and no others, beside those that are fixed."""
+        before, self._kept = self._kept, {id(limit): limit for limit in kept}
+        changed = [limit for limit in self._movable if (id(limit) in before) != (id(limit) in self._kept)]
+        for limit in changed:
+            if limit.column is None:
+                side = side_of(limit) if id(limit) in self._kept else (-inf, inf)
+                self._solver.set_row(self._rows[id(limit)], side)
+        for number in {limit.column for limit in changed if limit.column is not None}:
+            self._solver.set_column(number, column_span([*self._fixed, *kept], number))
 
     def _reachable(self, limit: Limit) -> InItsUnit | None:
         """The value nearest to a limit's own that some blend can keep beside all the others; None where none can."""
-        others = [each for each in self._limits if each is not limit and each.code not in FIXED]
-        self._keep(others)
+        self._keep([each for each in self._movable if each is not limit])
         if limit.code == "block_weight":
             low, _ = side_of(limit)
             self._solver.set_row(0, (0.0, low if limit.bound == "exactly" else MOST_BLOCK))
         ends = [end for end in (self._end(limit, +1.0), self._end(limit, -1.0)) if end is not None]
-        self._solver.restore()
+        self._solver.set_row(0, block_span(self._limits))
         if not ends:
             return None
         value = min(ends, key=lambda end: abs(end - limit.value))
-        upward = value > limit.value
-        return next(
-            (tried for tried in _written(value, upward) if _is_lawful(limit, tried) and self._can(limit, tried)), None
-        )
+        tries = (tried for tried in _written(value, upward=value > limit.value) if _is_lawful(limit, tried))
+        return next((tried for tried in tries if self._can(limit, tried)), None)
 
     def _end(self, limit: Limit, sign: Scaled) -> InItsUnit | None:
         """The least (sign +1) or the most (sign -1) that a figure comes to: a ratio, so step by step (Dinkelbach)."""
@@ -127,14 +143,6 @@ class _Search:
         moved = tuple([replace(each, value=value) if each is limit else each for each in self._limits])
         return SimplexSolver(programme_of(moved, self._many)).least(self._nothing) is not None
 
-    def _to_drop(self) -> Iterator[str]:
-        """Limits that have to go, one of each conflict, until some blend is left."""
-        kept = [limit for limit in self._limits if limit.code not in FIXED]
-        while kept and not self._holds(kept):
-            worst = self._narrowed([], [], kept)[-1]
-            kept = [limit for limit in kept if limit is not worst]
-            yield worst.place or worst.words
-
 
 def _is_lawful(limit: Limit, value: InItsUnit) -> bool:
     """Whether a request may state it."""
@@ -143,7 +151,7 @@ def _is_lawful(limit: Limit, value: InItsUnit) -> bool:
     return 0 <= value <= (MOST_TIMES if limit.unit == "ratio" else MOST_STATED)
 
 
-def _written(value: InItsUnit, upward: bool) -> Iterator[InItsUnit]:
+def _written(value: InItsUnit, *, upward: bool) -> Iterator[InItsUnit]:
     """A value with ever more decimals, never short of it."""
     for decimals in DECIMALS:
         many = 10**decimals

@@ -50,6 +50,10 @@ class SimplexSolver:
             if abs(dual) > MOVES_COST:
                 self.set_row(number, (value, value))
 
+    def pressing(self) -> list[bool]:
+        """Which rows hold the last weighted sum up: without them it would be less."""
+        return [abs(dual) > MOVES_COST for dual in self._highs.getSolution().row_dual]
+
     def set_column(self, number: int, span: Span) -> None:
         """Move the bounds of an amount."""
         self._moved[0].add(number)
