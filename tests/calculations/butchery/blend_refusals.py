@@ -14,7 +14,7 @@ def faults_of_refusal(body: Body, problem: Body) -> list[str]:
     """What is untrue about a refusal; empty when it is proved."""
     code, nearest = problem["code"], problem.get("nearest")
     if code == "limit_exceeded":
-        return [] if "cure" in body.get("batch", {}) or not is_feasible(body) else ["a blend keeps the law"]
+        return [*_faults_of_limits(body, [one for one in problem["findings"] if one["refuses"]])]
     if code == "no_such_blend":
         if is_feasible(body):
             return [f"there is a blend: {body}"]
@@ -22,6 +22,21 @@ def faults_of_refusal(body: Body, problem: Body) -> list[str]:
     if "batch" in body and "cure" in body["batch"]:
         return [] if nearest or code == "curing_salt_too_weak" else [f"{code}: nothing is near"]
     return [] if nearest and _is_so(body, code) else [f"{code} is not so: {body}"]
+
+
+def _faults_of_limits(body: Body, broken: list[Body]) -> Iterator[str]:
+    """Some limit of the law is broken that no blend keeps; nitrite and its like only by a cure."""
+    batch, kinds = body.get("batch", {}), {one["measure"] for one in broken}
+    added = [batch.get(f"{part}_percent", 0) for part in ("water", "seasoning", "sugar", "salt")]
+    if not kinds:
+        yield "nothing is broken"
+    if kinds == {"meat"} and 100 / (100 + sum(added)) > 0.85:
+        yield f"there is meat enough: {added}"
+    by_a_hair = "cure" in batch and all(abs(one["margin"]) < 0.01 * one["limit"] for one in broken if one["margin"])
+    if kinds & {"fat", "added_water", "fat_plus_added_water"} and is_feasible(body) and not by_a_hair:
+        yield "a blend keeps the law"
+    if kinds - {"fat", "added_water", "fat_plus_added_water", "meat"} and "cure" not in batch:
+        yield f"{kinds} without a cure"
 
 
 def _is_so(body: Body, code: str) -> bool:
@@ -61,7 +76,7 @@ def _faults_of_nearest(body: Body, nearest: str) -> Iterator[str]:
     """What is named can be had; and of a percent, nothing nearer by more than its last digit."""
     followed, found = with_nearest(body, nearest), NEAREST.fullmatch(nearest)
     if followed is None or found is None:
-        if not nearest.startswith("Leave out "):
+        if not nearest.startswith("Leave out ") or not is_feasible(without(body, nearest), lawful=False):
             yield f"{nearest} cannot be followed"
         return
     if not is_feasible(followed, lawful=False):
@@ -72,6 +87,30 @@ def _faults_of_nearest(body: Body, nearest: str) -> Iterator[str]:
         nearer = moved(body, place, offered + way * 0.0101 - stated_at(body, place))
         if abs(offered - stated_at(body, place)) > 0.02 and is_feasible(nearer, lawful=False):
             yield f"{nearest}: {nearer} is nearer"
+
+
+def without(body: Body, nearest: str) -> Body:
+    """The request without the limits that are to be left out."""
+    other = deepcopy(body)
+    places = nearest.removeprefix("Leave out ").removesuffix(".").split(", ")
+    gone = {int(place[len("rules[") :].partition("]")[0]) for place in places if place.startswith("rules[")}
+    if gone:
+        other["rules"] = [rule for number, rule in enumerate(body["rules"]) if number not in gone]
+    for place in places:
+        part, _, field = place.rpartition(".")
+        if part.startswith("materials["):
+            other["materials"][int(part[len("materials[") : -1])].pop(field)
+        elif part in ("fat", "protein", "moisture"):
+            _without_side(other, part, field)
+    return other
+
+
+def _without_side(body: Body, part: str, field: str) -> None:
+    """A range without one of its sides."""
+    wanted = body.pop(part, {})
+    if wanted.get("kind") == "between":
+        kept, kind = ("most_percent", "at_most") if field == "least_percent" else ("least_percent", "at_least")
+        body[part] = {"kind": kind, "percent": wanted[kept]}
 
 
 def stated_at(body: Body, place: str) -> float:

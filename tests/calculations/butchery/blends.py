@@ -39,7 +39,8 @@ def problem_of(refusal: Refusal) -> Body:
     """What a problem document says of it."""
     if isinstance(refusal, Impossible):
         return {"code": refusal.code, "nearest": refusal.nearest}
-    return {"code": "limit_exceeded"}
+    assert isinstance(refusal, LimitExceeded)
+    return {"code": "limit_exceeded", "findings": [vars(finding) for finding in refusal.findings]}
 
 
 def grams_of(answer: BlendAnswer) -> dict[str, float]:

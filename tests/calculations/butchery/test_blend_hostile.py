@@ -126,7 +126,7 @@ def test_a_refusal_that_is_not_true_is_found(book: RuleBook, code: str):
     body = two_trims(24)
 
     assert refusal_of(book, body) is None
-    assert faults_of_refusal(body, {"code": code, "nearest": "Set fat.percent to 24."}) != []
+    assert faults_of_refusal(body, {"code": code, "nearest": "Set fat.percent to 24.", "findings": []}) != []
 
 
 @pytest.mark.parametrize("factor", [0.9, 1.001])

@@ -152,7 +152,8 @@ def _is_lawful(limit: Limit, value: InItsUnit) -> bool:
 
 
 def _written(value: InItsUnit, *, upward: bool) -> Iterator[InItsUnit]:
-    """A value with ever more decimals, never short of it."""
+    """A value with ever more decimals, never short of it; at last as it is."""
     for decimals in DECIMALS:
         many = 10**decimals
         yield (ceil(value * many - 1e-9) if upward else floor(value * many + 1e-9)) / many
+    yield float(f"{value:.12g}")
