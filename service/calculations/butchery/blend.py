@@ -7,7 +7,7 @@ from service.calculations.butchery.blending.asked import BlendRequest, require_c
 from service.calculations.butchery.blending.calling_out import CODES, call_outs_of_batch, call_outs_of_block
 from service.calculations.butchery.blending.explaining import SOURCES, WATER_SOURCE, steps_of, steps_of_batch
 from service.calculations.butchery.blending.finishing import (
-    CallOut,
+    BlendCallOut,
     FinishedBatch,
     Mixed,
     advice_on,
@@ -27,10 +27,10 @@ from service.calculations.butchery.blending.telling import Teller
 from service.calculations.butchery.blending.told import (
     AnimalShare,
     BlendItem,
+    BlockComposition,
     BlockTotal,
-    Chosen,
-    Composition,
-    LeftOut,
+    ChosenBlend,
+    LeftOutMaterial,
     LimitTold,
     NextBestTold,
 )
@@ -53,19 +53,19 @@ class BlendAnswer(Answer):
     """What to weigh, in the order of the request."""
     total: BlockTotal
     """What all of it weighs and costs."""
-    composition: Composition
+    composition: BlockComposition
     """What the block holds."""
     animals: tuple[AnimalShare, ...]
     """Animals of the block, the most first: as a label names them."""
-    chosen: Chosen
+    chosen: ChosenBlend
     """What decided between the blends that keep every limit."""
     limits: tuple[LimitTold, ...]
     """Every limit with what the blend as weighed comes to; in brief those that bind."""
-    left_out: tuple[LeftOut, ...]
+    left_out: tuple[LeftOutMaterial, ...]
     """Materials that are not used, and why."""
     next_best: NextBestTold | None
     """The cheapest blend without one of the materials that are used; null where there is none, or no prices."""
-    call_outs: tuple[CallOut, ...]
+    call_outs: tuple[BlendCallOut, ...]
     """What the animals of the block ask for."""
     batch: FinishedBatch | None
     """The block with salt, water, seasoning and cure; null where no batch is asked for."""

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from service.calculations.butchery.blending.batch import SausageBatch
 from service.calculations.butchery.blending.materials import AgeD, Material
-from service.calculations.butchery.blending.wanted import Between, Block, GroupRule, Range
+from service.calculations.butchery.blending.wanted import Block, GroupRule, PercentBetween, Range
 from service.calculations.refusals import Impossible
 from service.quantities.models import Day, IfStated, Request
 from service.quantities.quantity import Mass, Units
@@ -67,7 +67,7 @@ def require_consistent(request: BlendRequest) -> None:
     for material in request.materials:
         _require_composition(material)
     for name, wanted in (("fat", request.fat), ("protein", request.protein), ("moisture", request.moisture)):
-        if isinstance(wanted, Between) and wanted.least_percent > wanted.most_percent:
+        if isinstance(wanted, PercentBetween) and wanted.least_percent > wanted.most_percent:
             raise Impossible(
                 code="empty_range",
                 reason=f"{name.capitalize()} is to be at least {wanted.least_percent:g} and at most "

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from service.calculations.butchery.blending.batch import SausageClass
-from service.calculations.butchery.blending.finishing import BIRDS, CallOut, Mixed, salt_inside_g
+from service.calculations.butchery.blending.finishing import BIRDS, BlendCallOut, Mixed, salt_inside_g
 from service.quantities.models import made
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
@@ -27,7 +27,7 @@ HOLDS: dict[SausageClass, frozenset[Animal]] = {
 with pork for the plain name and beef or veal where it says so (reported). The other classes hold several."""
 
 
-def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[CallOut]:
+def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[BlendCallOut]:
     """What the animals of a block ask for, whatever becomes of it."""
     if len(animals) > 1:
         yield _call_out("several_animals", CODES["several_animals"])
@@ -35,7 +35,7 @@ def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[CallOut]:
         yield _call_out("poultry_with_meat", CODES["poultry_with_meat"])
 
 
-def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[CallOut]:
+def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[BlendCallOut]:
     """What the class of sausage and the salt ask for."""
     named = mixed.batch.sausage_class
     for animal in sorted(mixed.animals - HOLDS[named]) if named in HOLDS else ():
@@ -47,7 +47,7 @@ def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[
     yield from _on_salt(mixed)
 
 
-def _on_salt(mixed: Mixed) -> Iterator[CallOut]:
+def _on_salt(mixed: Mixed) -> Iterator[BlendCallOut]:
     asked_percent, inside_g = mixed.batch.salt_percent, salt_inside_g(mixed.materials, mixed.amounts_g)
     reached_percent = 100 * mixed.salt_g / mixed.block_g
     if asked_percent is not None and inside_g and not mixed.added_g("salt") and reached_percent > asked_percent:
@@ -57,5 +57,5 @@ def _on_salt(mixed: Mixed) -> Iterator[CallOut]:
         )
 
 
-def _call_out(code: str, text: str) -> CallOut:
-    return made(CallOut, code=code, text=text)
+def _call_out(code: str, text: str) -> BlendCallOut:
+    return made(BlendCallOut, code=code, text=text)

@@ -33,7 +33,7 @@ class AddedItem(Answer):
     """The same in grams, as it is weighed."""
 
 
-class CallOut(Answer):
+class BlendCallOut(Answer):
     """Something that a person should look at."""
 
     code: str
@@ -81,7 +81,7 @@ class FinishedBatch(Answer):
     """All salt, that inside materials and curing salt counted, percent of the meat block."""
     findings: tuple[Finding, ...]
     """Each rule on the class of sausage that binds, its figure, its limit and the room between them."""
-    call_outs: tuple[CallOut, ...]
+    call_outs: tuple[BlendCallOut, ...]
     """What a person should look at."""
     cure: CureTold | None
     """What to weigh for the cure; null where no cure is asked for."""
@@ -218,7 +218,7 @@ def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
 
 
 def finished_batch(
-    mixed: Mixed, findings: tuple[Finding, ...], called: Iterator[CallOut], units: Units
+    mixed: Mixed, findings: tuple[Finding, ...], called: Iterator[BlendCallOut], units: Units
 ) -> FinishedBatch:
     """What is told of the batch."""
     batch, finished_g, block_g = mixed.batch, mixed.finished_g, mixed.block_g

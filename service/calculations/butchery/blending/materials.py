@@ -18,7 +18,7 @@ AgeD = Annotated[float, Field(ge=0, le=3650)]
 StockAmount = Annotated[float, Field(ge=0, le=1e6)]
 
 
-class Stock(Request):
+class OnHand(Request):
     """What there is of it; 0 where there is none."""
 
     value: StockAmount
@@ -49,7 +49,7 @@ class Material(Request):
     """Salt that is in it already. It counts toward the salt of the batch."""
     cured: bool = False
     """Whether it was cured before (rework): its nitrite is not known, so no cure is dosed for a block with it."""
-    on_hand: IfStated[Stock] = None
+    on_hand: IfStated[OnHand] = None
     """What there is of it; left out, as much as is needed."""
     price: IfStated[Price] = None
     """What it costs. State a price for every material, all in one currency, or for none."""

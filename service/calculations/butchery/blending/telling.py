@@ -11,10 +11,10 @@ from service.calculations.butchery.blending.solution import Solution
 from service.calculations.butchery.blending.told import (
     AnimalShare,
     BlendItem,
+    BlockComposition,
     BlockTotal,
-    Chosen,
-    Composition,
-    LeftOut,
+    ChosenBlend,
+    LeftOutMaterial,
     LimitTold,
     NextBestTold,
     SavingTold,
@@ -72,13 +72,13 @@ class Teller:
             per="kg" if self._units == "metric" else "lb",
         )
 
-    def composition(self) -> Composition:
+    def composition(self) -> BlockComposition:
         """What the block holds."""
         block_g, used = sum(self.amounts_g), [n for n, amount_g in enumerate(self.amounts_g) if amount_g]
         protein = self._share([self.materials[n].protein_percent for n in used], used, block_g)
         moisture = self._share([self.materials[n].moisture_percent for n in used], used, block_g)
         return made(
-            Composition,
+            BlockComposition,
             fat_percent=self._share([self.materials[n].fat_percent for n in used], used, block_g),
             protein_percent=protein,
             moisture_percent=moisture,
@@ -97,11 +97,11 @@ class Teller:
             for mass_g, animal in rows
         )
 
-    def chosen(self) -> Chosen:
+    def chosen(self) -> ChosenBlend:
         """How it was chosen."""
         choice = self._solution.choice
         tie = BROKEN_TIE if choice.by == "least_cost" and not choice.only_one else ""
-        return made(Chosen, by=choice.by, only_one=choice.only_one, text=CHOSEN[choice.by] + tie)
+        return made(ChosenBlend, by=choice.by, only_one=choice.only_one, text=CHOSEN[choice.by] + tie)
 
     def limits(self, prices: Prices | None, *, full: bool) -> tuple[LimitTold, ...]:
         """Every limit; in brief those that bind."""
@@ -114,15 +114,15 @@ class Teller:
             if full or solved.is_tight(exact)
         )
 
-    def left_out(self, prices: Prices | None) -> Iterator[LeftOut]:
+    def left_out(self, prices: Prices | None) -> Iterator[LeftOutMaterial]:
         """Every material that is not used."""
         for material, code, text in self._solution.terms.in_play.out:
-            yield made(LeftOut, name=material.name, code=code, text=text, comes_in_below=None)
+            yield made(LeftOutMaterial, name=material.name, code=code, text=text, comes_in_below=None)
         chosen = self._solution.choice.amounts
         for material, amount_g, amount in zip(self.materials, self.amounts_g, chosen, strict=True):
             if not amount_g and (amount or prices is None):
                 text = f"Less than half a step of {material.name}." if amount else f"No {material.name} is needed."
-                yield made(LeftOut, name=material.name, code="not_needed", text=text, comes_in_below=None)
+                yield made(LeftOutMaterial, name=material.name, code="not_needed", text=text, comes_in_below=None)
         for entry in prices.entries() if prices else ():
             yield self._too_dear(entry.number, entry.penalty)
 
@@ -200,23 +200,23 @@ class Teller:
             holds_to=None if saving.holds_to is None else round(saving.holds_to, 9),
         )
 
-    def _too_dear(self, number: int, penalty: Cost | None) -> LeftOut:
+    def _too_dear(self, number: int, penalty: Cost | None) -> LeftOutMaterial:
         name = self.materials[number].name
         if penalty is None:
             text = f"At no price does {name} fit in."
-            return made(LeftOut, name=name, code="no_price_helps", text=text, comes_in_below=None)
+            return made(LeftOutMaterial, name=name, code="no_price_helps", text=text, comes_in_below=None)
         dearest = max(self._prices) or Decimal(1)
         price = (self._prices[number] - Decimal(penalty) * dearest) * self._one_g
         if penalty <= AS_GOOD:
             text = f"A blend with {name} would cost as much."
-            return made(LeftOut, name=name, code="as_good", text=text, comes_in_below=None)
+            return made(LeftOutMaterial, name=name, code="as_good", text=text, comes_in_below=None)
         unit = self._solution.terms.unit
         if price <= 0:
             text = f"{name} would have to cost less than nothing to be used."
-            return made(LeftOut, name=name, code="no_price_helps", text=text, comes_in_below=None)
+            return made(LeftOutMaterial, name=name, code="no_price_helps", text=text, comes_in_below=None)
         told = present_money(price, self.currency, decimals=4)
         text = f"{name} is too dear: under {told.amount} {told.currency} per {unit} it would be used."
-        return made(LeftOut, name=name, code="too_dear", text=text, comes_in_below=told)
+        return made(LeftOutMaterial, name=name, code="too_dear", text=text, comes_in_below=told)
 
 
 AS_GOOD = 1e-7

@@ -45,7 +45,7 @@ class BlockTotal(Answer):
     """For which of the two that is."""
 
 
-class Composition(Answer):
+class BlockComposition(Answer):
     """What the block holds, worked out from what its materials state."""
 
     fat_percent: float
@@ -107,7 +107,7 @@ class LimitTold(Answer):
     """What moving it saves; null where that is nothing, of a ratio to nothing, or where no prices are stated."""
 
 
-class LeftOut(Answer):
+class LeftOutMaterial(Answer):
     """A material that is not used, and why."""
 
     name: str
@@ -133,7 +133,7 @@ class NextBestTold(Answer):
     """What it consists of, before rounding to the scale."""
 
 
-class Chosen(Answer):
+class ChosenBlend(Answer):
     """How the blend was chosen."""
 
     by: ChosenBy

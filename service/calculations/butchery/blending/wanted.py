@@ -13,7 +13,7 @@ Times = Annotated[float, Field(ge=0, le=1000)]
 Bound = Literal["at_most", "at_least"]
 
 
-class Exactly(Request):
+class PercentExactly(Request):
     """This and nothing else."""
 
     kind: Literal["exactly"]
@@ -22,7 +22,7 @@ class Exactly(Request):
     """Percent of the block."""
 
 
-class AtMost(Request):
+class PercentAtMost(Request):
     """This or less."""
 
     kind: Literal["at_most"]
@@ -31,7 +31,7 @@ class AtMost(Request):
     """Percent of the block."""
 
 
-class AtLeast(Request):
+class PercentAtLeast(Request):
     """This or more."""
 
     kind: Literal["at_least"]
@@ -40,7 +40,7 @@ class AtLeast(Request):
     """Percent of the block."""
 
 
-class Between(Request):
+class PercentBetween(Request):
     """From the one to the other."""
 
     kind: Literal["between"]
@@ -51,7 +51,7 @@ class Between(Request):
     """Percent of the block, at most."""
 
 
-Range = Annotated[Exactly | AtMost | AtLeast | Between, Field(discriminator="kind")]
+Range = Annotated[PercentExactly | PercentAtMost | PercentAtLeast | PercentBetween, Field(discriminator="kind")]
 
 
 class WholeBlock(Request):
