@@ -59,7 +59,7 @@ def test_any_blend_is_proved_or_refused_for_a_true_reason(seed: int):
 @given(st.floats(0, 100), st.floats(0, 100), st.floats(0, 1), st.floats(0.01, 1e5))
 def test_two_trims_are_shared_by_the_square(one: float, other: float, share: float, block_kg: float):
     """Share of the first = (target - second) / (first - second), to 1e-9; and the shares make the block."""
-    target = share * one + (1 - share) * other
+    target = min(max(share * one + (1 - share) * other, min(one, other)), max(one, other))
     body = two_trims(
         target, fatter_percent=one, leaner_percent=other, block={"kind": "whole_block", "weight": kg(block_kg)}
     )

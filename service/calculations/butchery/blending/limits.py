@@ -1,6 +1,6 @@
 """One limit on a blend, as a line of numbers: what is counted of each material, and by what it is divided."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from service.rules.checker import RuleInForce
@@ -45,6 +45,13 @@ class Limit:
     column: int | None = None
     """The one material that it bounds by weight."""
     law: RuleInForce | None = None
+    row: PerMaterial = field(init=False)
+    """The left side, with everything that grows with the block on it."""
+
+    def __post_init__(self) -> None:
+        level, per = self.value * self.one, self.per
+        row = self.of if per is None else tuple([of - level * by for of, by in zip(self.of, per, strict=True)])
+        object.__setattr__(self, "row", row)
 
     def figure(self, amounts: PerMaterial) -> InItsUnit | None:
         """What a blend comes to; None where it is divided by nothing."""
@@ -53,14 +60,6 @@ class Limit:
             return counted / self.one
         by = dot(self.per, amounts)
         return counted / by / self.one if by > 0 else None
-
-    @property
-    def row(self) -> PerMaterial:
-        """The left side, with everything that grows with the block on it."""
-        if self.per is None:
-            return self.of
-        level = self.value * self.one
-        return tuple([of - level * per for of, per in zip(self.of, self.per, strict=True)])
 
     @property
     def right(self) -> Scaled:

@@ -7,6 +7,9 @@ from typing import NamedTuple, Protocol
 from service.calculations.butchery.blending.limits import Limit, PerMaterial, Scaled
 
 Span = tuple[Scaled, Scaled]
+Moved = tuple[Limit | None, Scaled]
+"""A limit that stands elsewhere, and how far its right side has moved."""
+NOTHING_MOVED: Moved = (None, 0.0)
 MOST_BLOCK: Scaled = 1e6
 """No block is heavier than so many times the weight that the programme is scaled by."""
 
@@ -55,14 +58,14 @@ def row_of(limit: Limit, limits: tuple[Limit, ...]) -> int:
     return 1 + [each for each in limits if each.column is None and each.code != "block_weight"].index(limit)
 
 
-def block_span(limits: Iterable[Limit]) -> Span:
+def block_span(limits: Iterable[Limit], moved: Moved = NOTHING_MOVED) -> Span:
     """Between what the block may weigh."""
-    return _meet(((0.0, MOST_BLOCK), *(side_of(limit) for limit in limits if limit.code == "block_weight")))
+    return _meet((0.0, MOST_BLOCK), [limit for limit in limits if limit.code == "block_weight"], moved)
 
 
-def column_span(limits: Iterable[Limit], number: int) -> Span:
+def column_span(limits: Iterable[Limit], number: int, moved: Moved = NOTHING_MOVED) -> Span:
     """Between what the weight of one material may lie."""
-    return _meet(((0.0, inf), *(side_of(limit) for limit in limits if limit.column == number)))
+    return _meet((0.0, inf), [limit for limit in limits if limit.column == number], moved)
 
 
 def side_of(limit: Limit, moved: Scaled = 0.0) -> Span:
@@ -71,6 +74,9 @@ def side_of(limit: Limit, moved: Scaled = 0.0) -> Span:
     return (-inf if limit.bound == "at_most" else right, inf if limit.bound == "at_least" else right)
 
 
-def _meet(spans: Iterable[Span]) -> Span:
-    lows, highs = zip(*spans, strict=True)
-    return max(lows), min(highs)
+def _meet(span: Span, limits: list[Limit], moved: Moved) -> Span:
+    further, by = moved
+    for limit in limits:
+        low, high = side_of(limit, by if limit is further else 0.0)
+        span = max(span[0], low), min(span[1], high)
+    return span

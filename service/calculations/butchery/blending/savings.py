@@ -1,6 +1,5 @@
 """What moving a limit saves, at which price a material comes in, what the next-best blend costs: by solving again."""
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, Scaled, dot
@@ -96,18 +95,14 @@ class Prices(NamedTuple):
     def _rate(self, limit: Limit, moved: Scaled) -> Cost | None:
         """Saved per scaled weight by which the side of a limit moves."""
         if limit.column is not None:
-            self.solver.set_column(limit.column, column_span(self._with(limit, moved), limit.column))
+            self.solver.set_column(limit.column, column_span(self.limits, limit.column, (limit, moved)))
+        elif limit.code == "block_weight":
+            self.solver.set_row(0, block_span(self.limits, (limit, moved)))
         else:
-            blocks = limit.code == "block_weight"
-            span = block_span(self._with(limit, moved)) if blocks else side_of(limit, moved)
-            self.solver.set_row(row_of(limit, self.limits), span)
+            self.solver.set_row(row_of(limit, self.limits), side_of(limit, moved))
         found = self.solver.least(self.costs)
         self.solver.restore()
         return (self.cost - dot(self.costs, found)) / abs(moved) if found else None
-
-    def _with(self, limit: Limit, moved: Scaled) -> tuple[Limit, ...]:
-        further = replace(limit, value=limit.value + moved / limit.one)
-        return tuple([further if each is limit else each for each in self.limits])
 
     def _holds_to(self, limit: Limit, sign: Scaled, rate: Cost) -> InItsUnit | None:
         """One unit further, or half, a quarter of one: as far as the saving is seen to grow evenly."""
