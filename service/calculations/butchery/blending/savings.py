@@ -5,7 +5,7 @@ from typing import NamedTuple
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, Scaled, dot
 from service.calculations.butchery.blending.programme import Solver, block_span, column_span, row_of, side_of
 
-A_LITTLE: Scaled = 1e-5
+A_LITTLE: Scaled = 1e-6
 """How far a side is moved to see what it does: over the solver's tolerance, under what a kitchen weighs."""
 WORTH: Scaled = 1e-7
 """A saving per scaled weight under this, where the dearest material costs 1, is none."""
