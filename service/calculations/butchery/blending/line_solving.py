@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from math import inf, isfinite
 
 from service.calculations.butchery.blending.limits import PerMaterial, Scaled
-from service.calculations.butchery.blending.programme import Programme, Span
-from service.calculations.butchery.blending.solving import DUST, FEASIBLE, MOVES_COST
+from service.calculations.butchery.blending.programme import Programme, Solver, Span
+from service.calculations.butchery.blending.solving import DUST, FEASIBLE, MOVES_COST, SimplexSolver
 
 Point = tuple[Scaled, Scaled]
 
@@ -15,6 +15,11 @@ def lies_on_a_line(programme: Programme) -> bool:
     if len(programme.columns) != 2:
         return False
     return any(low == high for low, high in (programme.sides[0], *programme.columns))
+
+
+def solver_of(programme: Programme) -> Solver:
+    """The quickest solver that there is for it."""
+    return LineSolver(programme) if lies_on_a_line(programme) else SimplexSolver(programme)
 
 
 class LineSolver:

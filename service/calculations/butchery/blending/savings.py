@@ -1,9 +1,18 @@
 """What moving a limit saves, at which price a material comes in, what the next-best blend costs: by solving again."""
 
+from dataclasses import replace
 from typing import NamedTuple
 
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, Scaled, dot
-from service.calculations.butchery.blending.programme import Solver, block_span, column_span, row_of, side_of
+from service.calculations.butchery.blending.line_solving import solver_of
+from service.calculations.butchery.blending.programme import (
+    Solver,
+    block_span,
+    column_span,
+    programme_of,
+    row_of,
+    side_of,
+)
 
 A_LITTLE: Scaled = 1e-6
 """How far a side is moved to see what it does: over the solver's tolerance, under what a kitchen weighs."""
@@ -86,14 +95,16 @@ class Prices(NamedTuple):
         signs = {"at_most": (1.0,), "at_least": (-1.0,), "exactly": (1.0, -1.0)}[limit.bound]
         rates = {sign: rate for sign in signs if (rate := self._rate(limit, sign * A_LITTLE)) is not None}
         sign = max(rates, key=lambda sign: rates[sign], default=1.0)
-        one = limit.shift(self.amounts)
-        if rates.get(sign, 0.0) <= WORTH or one <= 0:
+        one = limit.shift(self.amounts) if self._stays_linear(limit) else limit.one
+        if rates.get(sign, 0.0) <= WORTH:
             return None
         holds_to = self._holds_to(limit, sign, rates[sign]) if holding else None
         return Saving(limit, sign > 0, rates[sign] * one, holds_to)
 
     def _rate(self, limit: Limit, moved: Scaled) -> Cost | None:
-        """Saved per scaled weight by which the side of a limit moves."""
+        """Saved per scaled weight by which the side of a limit moves; of a share of what is not settled, per share."""
+        if not self._stays_linear(limit):
+            return self._anew(limit, moved)
         if limit.column is not None:
             self.solver.set_column(limit.column, column_span(self.limits, limit.column, (limit, moved)))
         elif limit.code == "block_weight":
@@ -104,9 +115,16 @@ class Prices(NamedTuple):
         self.solver.restore()
         return (self.cost - dot(self.costs, found)) / abs(moved) if found else None
 
+    def _anew(self, limit: Limit, moved: Scaled) -> Cost | None:
+        """The same where a moved limit is another row: its programme is solved from the beginning."""
+        further = replace(limit, value=limit.value + moved / limit.one)
+        limits = tuple([further if each is limit else each for each in self.limits])
+        found = solver_of(programme_of(limits, len(self.amounts))).least(self.costs)
+        return (self.cost - dot(self.costs, found)) / abs(moved) if found else None
+
     def _holds_to(self, limit: Limit, sign: Scaled, rate: Cost) -> InItsUnit | None:
         """One unit further, or half, a quarter of one: as far as the saving is seen to grow evenly."""
-        if limit.per is not None and not self._is_of_a_settled_block(limit):
+        if not self._stays_linear(limit):
             return None
         for part in PARTS:
             step = sign * part
@@ -115,9 +133,10 @@ class Prices(NamedTuple):
                 return limit.value + step
         return None
 
-    def _is_of_a_settled_block(self, limit: Limit) -> bool:
+    def _stays_linear(self, limit: Limit) -> bool:
+        """Whether it is on a weight, or a share of a block whose weight is settled."""
         low, high = block_span(self.limits)
-        return low == high and limit.per == (1.0,) * len(self.amounts)
+        return limit.per is None or (low == high and limit.per == (1.0,) * len(self.amounts))
 
     def _entry(self, number: int) -> Entry:
         low, high = column_span(self.limits, number)

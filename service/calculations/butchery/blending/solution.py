@@ -6,12 +6,11 @@ from service.calculations.butchery.blending.asked import BlendRequest
 from service.calculations.butchery.blending.choosing import Choice, Wishes, choose
 from service.calculations.butchery.blending.lawful import lawful_limits, rules_on
 from service.calculations.butchery.blending.limits import Limit, PerMaterial, Scaled
-from service.calculations.butchery.blending.line_solving import LineSolver, lies_on_a_line
+from service.calculations.butchery.blending.line_solving import solver_of
 from service.calculations.butchery.blending.nearest import refusal_of
 from service.calculations.butchery.blending.programme import Solver, programme_of
 from service.calculations.butchery.blending.rules_of import Terms, limits_of
 from service.calculations.butchery.blending.savings import Prices
-from service.calculations.butchery.blending.solving import SimplexSolver
 from service.calculations.butchery.blending.weighing import on_scale, told_tolerance
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
@@ -113,8 +112,7 @@ def wishes_of(request: BlendRequest, terms: Terms) -> Wishes:
 
 
 def _chosen(limits: tuple[Limit, ...], wishes: Wishes, many: int, *, tightened: bool) -> tuple[Solver, Choice]:
-    programme = programme_of(limits, many)
-    solver: Solver = LineSolver(programme) if lies_on_a_line(programme) else SimplexSolver(programme)
+    solver = solver_of(programme_of(limits, many))
     choice = choose(solver, wishes, many)
     if choice is None:
         raise _too_coarse() if tightened else refusal_of(limits, many)

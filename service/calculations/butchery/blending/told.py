@@ -104,7 +104,7 @@ class LimitTold(Answer):
     binds: bool
     """Whether the blend lies at the limit before rounding."""
     saving: SavingTold | None
-    """What moving it saves; null where that is nothing, of a ratio to nothing, or where no prices are stated."""
+    """What moving it saves; null where that is nothing, or no prices are stated."""
 
 
 class LeftOutMaterial(Answer):
