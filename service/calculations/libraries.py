@@ -3,7 +3,8 @@
 
 def load_libraries() -> None:
     """Import them now, while nobody waits: together they take about a second, once in each process."""
+    import highspy
     import numpy as np
     import scipy.special
 
-    del np, scipy
+    del highspy, np, scipy

@@ -1,5 +1,6 @@
 """Every calculation, one line each."""
 
+from service.calculations.butchery.blend import BLEND
 from service.calculations.butchery.chain import CHAIN
 from service.calculations.butchery.cut_test import CUT_TEST
 from service.calculations.curing.brine import BRINE
@@ -21,6 +22,7 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     WEIGH,
     CUT_TEST,
     CHAIN,
+    BLEND,
     SCALE,
     STATEMENT,
 )

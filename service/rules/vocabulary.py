@@ -41,7 +41,7 @@ Measure = Literal[
     "ascorbate_or_erythorbate", "ascorbic_acid", "erythorbic_acid", "sodium_ascorbate", "sodium_erythorbate",
     "citric_acid_or_citrate", "fumaric_acid", "glucono_delta_lactone", "sodium_acid_pyrophosphate",
     "weight_gain", "weight_loss", "finished_weight", "piece_weight", "protein_fat_free",
-    "salt", "brine_concentration", "fat", "fat_plus_added_water", "added_water", "label_strength",
+    "salt", "brine_concentration", "fat", "fat_plus_added_water", "added_water", "meat", "label_strength",
     "sale",
 ]  # fmt: skip
 """What a rule measures."""

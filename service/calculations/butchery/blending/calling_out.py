@@ -1,0 +1,61 @@
+"""What a person should look at: animals that the class of sausage does not hold, what several animals ask for, salt."""
+
+from collections.abc import Iterator
+
+from service.calculations.butchery.blending.batch import SausageClass
+from service.calculations.butchery.blending.finishing import BIRDS, BlendCallOut, Mixed, salt_inside_g
+from service.quantities.models import made
+from service.rules.finding import Finding
+from service.rules.vocabulary import Animal
+
+CODES = {
+    "several_animals": "Meat of several animals: each is named on the label, the most first.",
+    "poultry_with_meat": "Raw poultry with other meat: the cooking asked of poultry is asked of all of it.",
+    "animal_not_of_class": "The class of sausage does not hold meat of this animal.",
+    "no_rule_held": "No limit on fat or water of this class of sausage is held for the place and day.",
+    "salt_already_inside": "The materials, with the curing salt, bring more salt than is asked for.",
+}
+HOLDS: dict[SausageClass, frozenset[Animal]] = {
+    "fresh_pork_sausage": frozenset({"pork"}),
+    "whole_hog_sausage": frozenset({"pork"}),
+    "smoked_pork_sausage": frozenset({"pork"}),
+    "fresh_beef_sausage": frozenset({"beef"}),
+    "ground_beef": frozenset({"beef"}),
+    "italian_sausage": frozenset({"pork", "beef", "veal"}),
+}
+"""Of which animals a class consists: 9 CFR 319.15(a), 319.141, 319.142, 319.144, 319.160 (read or reported); 319.145,
+with pork for the plain name and beef or veal where it says so (reported). The other classes hold several."""
+
+
+def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[BlendCallOut]:
+    """What the animals of a block ask for, whatever becomes of it."""
+    if len(animals) > 1:
+        yield _call_out("several_animals", CODES["several_animals"])
+    if animals & BIRDS and animals - BIRDS:
+        yield _call_out("poultry_with_meat", CODES["poultry_with_meat"])
+
+
+def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[BlendCallOut]:
+    """What the class of sausage and the salt ask for."""
+    named = mixed.batch.sausage_class
+    for animal in sorted(mixed.animals - HOLDS[named]) if named in HOLDS else ():
+        yield _call_out(
+            "animal_not_of_class", f"{str(named).replace('_', ' ')} does not hold {animal.replace('_', ' ')}."
+        )
+    if named and not findings:
+        yield _call_out("no_rule_held", f"{CODES['no_rule_held']} That is no permission: ask the authority there.")
+    yield from _on_salt(mixed)
+
+
+def _on_salt(mixed: Mixed) -> Iterator[BlendCallOut]:
+    asked_percent, inside_g = mixed.batch.salt_percent, salt_inside_g(mixed.materials, mixed.amounts_g)
+    reached_percent = 100 * mixed.salt_g / mixed.block_g
+    if asked_percent is not None and inside_g and not mixed.added_g("salt") and reached_percent > asked_percent:
+        yield _call_out(
+            "salt_already_inside",
+            f"The salt comes to {reached_percent:.4g} percent of the block, and {asked_percent:g} were asked for.",
+        )
+
+
+def _call_out(code: str, text: str) -> BlendCallOut:
+    return made(BlendCallOut, code=code, text=text)

@@ -1,0 +1,76 @@
+"""The arithmetic of a blend, so that a person can follow it, and where it is printed."""
+
+from collections.abc import Iterator
+
+from service.calculations.butchery.blending.finishing import FinishedBatch, Mixed
+from service.calculations.butchery.blending.lawful import WATER_PER_PROTEIN_RATIO
+from service.calculations.butchery.blending.limits import dot
+from service.calculations.butchery.blending.solution import Solution
+from service.calculations.butchery.blending.telling import Teller
+
+SOURCES = (
+    "Two materials to a fat target: Pearson square, trade teaching text",
+    "Least cost: linear programming; Huangfu and Hall, Mathematical Programming Computation 10:119, 2018",
+)
+WATER_SOURCE = (
+    "Added water is moisture less four times the protein: 9 CFR 318.22 (from memory); MCL 289.7113(b) (reported)"
+)
+
+
+def steps_of(solution: Solution, teller: Teller) -> tuple[str, ...]:
+    """A line for each sum."""
+    return (*_of_two(solution), *_of_fat(teller), *_of_cost(teller))
+
+
+def _of_two(solution: Solution) -> Iterator[str]:
+    """Two materials and one fat: the square."""
+    materials, fat = solution.terms.in_play.materials, [one for one in solution.limits if one.code == "fat"]
+    if len(materials) != 2 or len(fat) != 1 or fat[0].bound != "exactly":
+        return
+    fatter, leaner = sorted(materials, key=lambda material: -material.fat_percent)
+    if fatter.fat_percent > leaner.fat_percent:
+        high_percent, low_percent, wanted_percent = fatter.fat_percent, leaner.fat_percent, fat[0].value
+        share = (wanted_percent - low_percent) / (high_percent - low_percent)
+        yield (
+            f"Share of {fatter.name}: ({wanted_percent:g} - {low_percent:g}) / ({high_percent:g} - {low_percent:g}) = "
+            f"{share:.6g} of the block."
+        )
+
+
+def _of_fat(teller: Teller) -> Iterator[str]:
+    used = [(each, g) for each, g in zip(teller.materials, teller.amounts_g, strict=True) if g]
+    block_g = sum(g for _, g in used)
+    yield f"Block: {' + '.join(f'{g:.6g} g {each.name}' for each, g in used)} = {block_g:.6g} g."
+    parts = " + ".join(f"{g:.6g} g x {each.fat_percent:g} %" for each, g in used)
+    fat_g = dot(tuple(each.fat_percent / 100 for each, _ in used), tuple(g for _, g in used))
+    yield f"Fat: ({parts}) / {block_g:.6g} g = {100 * fat_g / block_g:.6g} %."
+
+
+def _of_cost(teller: Teller) -> Iterator[str]:
+    total = teller.total()
+    if total.cost and total.cost_of_one:
+        costs = " + ".join(f"{item.cost.amount} {item.name}" for item in teller.weigh() if item.cost)
+        yield (
+            f"Cost: {costs} = {total.cost.amount} {total.cost.currency}, {total.cost_of_one.amount} per {total.per}; "
+            "each is rounded by itself."
+        )
+
+
+def steps_of_batch(mixed: Mixed, batch: FinishedBatch) -> Iterator[str]:
+    """What goes on top of the block, and what the finished batch holds."""
+    added = "".join(f" + {item.exact_g:.6g} g {item.what.replace('_', ' ')}" for item in mixed.added)
+    yield f"Batch: {mixed.block_g:.6g} g block{added} = {mixed.whole_g:.6g} g."
+    finished_g, cooked_percent = mixed.finished_g, mixed.batch.cook_yield_percent
+    if cooked_percent:
+        cooked_g = mixed.whole_g * cooked_percent / 100
+        yield f"After smoking or cooking: {mixed.whole_g:.6g} g x {cooked_percent:g} % = {cooked_g:.6g} g."
+    if finished_g:
+        yield (
+            f"Fat, as if none rendered out: {mixed.fat_g:.6g} g / {finished_g:.6g} g = "
+            f"{100 * mixed.fat_g / finished_g:.6g} %."
+        )
+    if any(finding.basis == "finished_product" and finding.measure != "fat" for finding in batch.findings):
+        yield (
+            f"Added water: water of the finished batch less {WATER_PER_PROTEIN_RATIO:g} times its protein; all that is "
+            "lost in cooking is taken for water."
+        )

@@ -1,0 +1,31 @@
+"""Which cautions belong to a blend: each has its trigger here and its words in the rule data."""
+
+from collections.abc import Iterator
+
+from service.calculations.butchery.blending.finishing import BIRDS, Mixed
+from service.rules.finding import Finding
+from service.rules.vocabulary import Animal
+
+
+def caution_ids(animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...]) -> list[str]:
+    """Cautions in the order in which they are printed, each once; those of the dose among them."""
+    found = [*_of_block(animals), *(_of_batch(mixed, findings) if mixed else ())]
+    return [*dict.fromkeys(id for id in found if id != "local-code"), "local-code"]
+
+
+def _of_block(animals: frozenset[Animal]) -> Iterator[str]:
+    yield "raw-meat-hygiene"
+    if animals & BIRDS:
+        yield "poultry"
+    if "game" in animals or len(animals) > 1:
+        yield "game-and-pork-parasites"
+    if "beef" in animals:
+        yield "grinding-record"
+
+
+def _of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[str]:
+    if mixed.batch.seasoning_percent:
+        yield "allergens"
+    for finding in findings:
+        yield from finding.cautions
+    yield from (caution.id for caution in mixed.cure.cautions) if mixed.cure else ()
