@@ -1,5 +1,6 @@
 """A cut as it is written down: its trade item number, what it weighs, what it consists of, and what became of it."""
 
+from functools import cached_property
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -157,6 +158,11 @@ class Cut(Row):
         if len({self.item_number is None, self.item_source is None, self.item_evidence is None}) != 1:
             raise ValueError("an item number says where it is printed and how that is known")
         return self
+
+    @cached_property
+    def has_skin(self) -> bool:
+        """Whether skin is on it as it is bought, by what is published of its parts."""
+        return any("skin" in one.consists_of for one in self.parts)
 
     @property
     def readings(self) -> tuple[Reading, ...]:

@@ -19,7 +19,12 @@ AS_MEAT: frozenset[Use] = frozenset(("cure", "cook", "sell", "grind", "keep"))
 USABLE: frozenset[Use] = AS_MEAT | {"render", "stock"}
 """For eating or selling in any form."""
 
+DONE_WITH: frozenset[Use] = frozenset(("waste", "stock"))
+"""Where bone goes."""
+
 MOST_PARTS, MOST_WEIGHINGS = 40, 50
+NOISE_FRACTION = 1e-12
+"""Of what was bought: less than this is the noise of sums in binary, and no weight."""
 
 Weighings = Annotated[list[Mass], Field(max_length=MOST_WEIGHINGS)]
 
@@ -35,7 +40,8 @@ class StatedPart(Request):
     weights: Weighings = Field(default=[])
     """Its weighings, one or several, in any mix of units. Left out or empty: it was not weighed, which is not none."""
     what: IfStated[PartKind] = None
-    """What it is made of; needed to hold it against published shares."""
+    """What it is made of; needed to hold it against published shares. bone: clean bone; leave it out for a frame with
+    meat on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +92,20 @@ class CutUp:
         return tuple(part.stated.name for part in self.parts if part.g is None)
 
     @cached_property
+    def bone_apart(self) -> bool:
+        """Whether there is a part in which the bone of the cut may lie."""
+        return any(part.stated.what == "bone" or part.stated.use in DONE_WITH for part in self.parts)
+
+    @cached_property
+    def skin_apart(self) -> bool:
+        """Whether skin is a part of its own."""
+        return any(part.stated.what == "skin" for part in self.parts)
+
+    @cached_property
     def left_over_g(self) -> float:
-        """The most that all parts that were not weighed can come to together."""
-        return max(self.unaccounted_g + self.resolution_g, 0.0) if self.unweighed else 0.0
+        """The most that all parts that were not weighed can come to together; less than noise is nothing."""
+        most_g = self.unaccounted_g + self.resolution_g
+        return most_g if self.unweighed and most_g > NOISE_FRACTION * self.purchased_g else 0.0
 
     @cached_property
     def resolution_g(self) -> float:

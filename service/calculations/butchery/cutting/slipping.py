@@ -1,0 +1,116 @@
+"""Units that may have slipped: which numbers, read in another unit, would bring the weights together."""
+
+from collections.abc import Iterator
+from math import fsum
+from typing import NamedTuple
+
+from service.calculations.butchery.cutting.comparing import piece_lies
+from service.calculations.butchery.cutting.leaving import Room, fits
+from service.calculations.butchery.cutting.parts import CutUp, Part
+from service.calculations.butchery.cutting.told import CuttingNote, Lies, note, said, said_percent
+from service.quantities.quantity import Units
+from service.quantities.units import MassUnit, factor
+from service.rules.cut import Cut
+
+MISTAKEN: dict[MassUnit, tuple[MassUnit, ...]] = {
+    "kg": ("lb", "g"), "lb": ("kg", "oz"), "oz": ("g", "lb"), "g": ("oz", "kg"),
+}  # fmt: skip
+"""Units that are written for each other: those that one scale switches between, and the next larger or smaller."""
+
+MOST_SLIPS = 5
+LEAST_PART_G = 5.0
+"""Nobody weighs a lighter part apart, so no number is read as less (own bound)."""
+MOST_LEFT_FRACTION = 0.5
+"""What is left over for parts that were not weighed, where nothing is published of them (own bound)."""
+UNLIKELY: dict[Lies | None, int] = {"below": 2, "above": 2, "cannot_tell": 1}
+"""By the weight of one piece: such as are sold come first."""
+
+
+class Reading(NamedTuple):
+    """Numbers read in another unit, and the weights that come of it."""
+
+    what: str
+    read_as: str
+    parts: tuple[str, ...]
+    whole_g: float
+    weighed_g: float
+
+    @property
+    def left_fraction(self) -> float:
+        """What would be left over then."""
+        return (self.whole_g - self.weighed_g) / self.whole_g
+
+
+class Piece(NamedTuple):
+    """One piece, where it can be held against what pieces weigh."""
+
+    cut: Cut | None
+    pieces: int | None
+
+    def lies(self, whole_g: float) -> Lies | None:
+        """Where one would lie if all that was bought weighed this."""
+        return piece_lies(whole_g / self.pieces, self.cut) if self.pieces else None
+
+
+def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[CuttingNote]:
+    """The likeliest readings that would close the test: first by what one piece weighs, then by what is left over."""
+    meant_fraction = (room.low_fraction + min(room.high_fraction, MOST_LEFT_FRACTION)) / 2 if test.unweighed else 0.0
+    found = [one for one in _readings(test) if _closes(one, test, room)]
+    found.sort(
+        key=lambda one: (UNLIKELY.get(piece.lies(one.whole_g), 0), round(abs(one.left_fraction - meant_fraction), 9))
+    )
+    more = len(found) - MOST_SLIPS
+    for number, one in enumerate(found[:MOST_SLIPS], start=1):
+        rest = f" {more} more would close it as well." if more > 0 and number == MOST_SLIPS else ""
+        yield note("unit_slip", _message(one, test, piece, units) + rest, *one.parts)
+
+
+def _closes(one: Reading, test: CutUp, room: Room) -> bool:
+    if not test.unweighed:
+        return abs(one.left_fraction) <= test.tolerance_fraction
+    room = room._replace(high_fraction=min(room.high_fraction, MOST_LEFT_FRACTION))
+    return one.left_fraction > 0 and fits(one.left_fraction, room, slack_fraction=test.tolerance_fraction)
+
+
+def _message(one: Reading, test: CutUp, piece: Piece, units: Units) -> str:
+    left = said_percent(100 * abs(one.left_fraction))
+    ends = f"{left} is left over for what was not weighed" if test.unweighed else f"the test closes to {left}"
+    lies = piece.lies(one.whole_g)
+    where = f", {lies} what is published" if lies in ("below", "within", "above") else ""
+    pieces = piece.pieces if len(one.parts) != 1 else None
+    each = f"; one piece then weighs {said(one.whole_g / pieces, units)}{where}" if pieces else ""
+    return f"{one.what}: read as {one.read_as}, {ends}{each}."
+
+
+def _readings(test: CutUp) -> Iterator[Reading]:
+    bought, weighed_g = test.purchased, test.parts_g + test.loss_g
+    for instead in MISTAKEN[bought.unit]:
+        whole_g = bought.value * factor(instead)
+        yield Reading(f"Bought {bought.value:.10g} {bought.unit}", instead, (), whole_g, weighed_g)
+    yield from _of_the_sheet(test, weighed_g)
+    for part in test.parts:
+        yield from _of_a_part(part, test.purchased_g, weighed_g=weighed_g)
+
+
+def _of_the_sheet(test: CutUp, weighed_g: float) -> Iterator[Reading]:
+    """All numbers of a unit, where they are those of several parts: the scale was switched before."""
+    for unit, instead_of in MISTAKEN.items():
+        pairs = ((part.stated.name, one) for part in test.parts for one in part.stated.weights)
+        weighed = [(name, one.value) for name, one in pairs if one.unit == unit]
+        parts, value = tuple(dict.fromkeys(name for name, _ in weighed)), fsum(value for _, value in weighed)
+        for instead in instead_of if len(parts) > 1 else ():
+            read_g = weighed_g + value * (factor(instead) - factor(unit))
+            yield Reading(f"All parts in {unit}", instead, parts, test.purchased_g, read_g)
+
+
+def _of_a_part(part: Part, whole_g: float, *, weighed_g: float) -> Iterator[Reading]:
+    name = part.stated.name
+    for unit in dict.fromkeys(one.unit for one in part.stated.weights):
+        values = [one.value for one in part.stated.weights if one.unit == unit]
+        together = sum(values)
+        for value in dict.fromkeys((together, *(values if len(values) > 1 else ()))):
+            what = f"{name}, {value:.10g} {unit}{' together' if len(values) > 1 and value == together else ''}"
+            for instead in MISTAKEN[unit]:
+                if value * factor(instead) >= LEAST_PART_G:
+                    read_g = weighed_g + value * (factor(instead) - factor(unit))
+                    yield Reading(what, f"{value:.10g} {instead}", (name,), whole_g, read_g)
