@@ -8,7 +8,6 @@ from service.calculations.butchery.cutting.closing import (
     CLOSURES,
     USUAL_TOLERANCE_PERCENT,
     Closure,
-    bounds_hold,
     closure_of,
 )
 from service.calculations.butchery.cutting.comparing import each_piece, shares_of
@@ -157,7 +156,7 @@ def _told(part: Part, test: CutUp, shares: tuple[ComparedShare, ...], units: Uni
         what=stated.what,
         weighings=len(stated.weights),
         weight=weight_of(mass_g, units) if mass_g is not None else None,
-        at_most=weight_of(test.left_over_g, units) if not weighed and bounds_hold(test) else None,
+        at_most=weight_of(test.left_over_g, units) if not weighed and test.bounds_hold else None,
         of_purchased_percent=share_percent(mass_g, whole_g=test.purchased_g) if mass_g is not None else None,
         of_weighed_percent=share_percent(mass_g, whole_g=test.parts_g + test.loss_g) if mass_g is not None else None,
         published=tuple(share for share in shares if stated.what in share.consists_of),

@@ -83,6 +83,8 @@ def _faults_of_left_over(bench: Bench, called: bool) -> Iterator[str]:
     low, high = _room(bench)
     left, coarse = float(bench.left_g / bench.bought_g), float(bench.coarse_g / bench.bought_g)
     slack, crumb = float(bench.allowed), 1e-9
+    if all(part_g is None for part_g in bench.parts_g):
+        low, high = -1.0, 2.0
     beyond = max(left - coarse - high - slack, low - slack - left - coarse, -left - coarse)
     if called and (bench.is_whole or beyond < -crumb):
         yield f"{left} left over lies between {low} and {high}"

@@ -100,13 +100,7 @@ def _faults_of_each(bench: Bench, each: dict[str, Any] | None) -> Iterator[str]:
     tops_lb = [low if high is None else high for low, high in zip(lows_lb, highs_lb, strict=True)]
     high_g = Fraction(max(tops_lb, default=0)) * EXACT_G["lb"]
     beyond = "cannot_tell" if None in highs_lb else "above"
-    place = (
-        "below"
-        if each_g < low_g
-        else beyond
-        if each_g > Fraction(max(tops_lb, default=0)) * EXACT_G["lb"]
-        else "within"
-    )
+    place = "below" if each_g < low_g else beyond if each_g > high_g else "within"
     if each["from_memory"] != any(one["evidence"] == "recalled" for one in weights):
         yield f"{each} is not known so"
     if not weighs(each["weight"], each_g) or each["lies"] != (place if weights else None):

@@ -122,7 +122,7 @@ def _comes_together(
     left, slack = (whole_g - weighed_g) / whole_g, bench.allowed + crumb
     if bench.is_whole:
         return abs(left) <= slack
-    return left > -crumb and Fraction(room[0]) - slack <= left <= min(Fraction(room[1]), Fraction(1, 2)) + slack
+    return left > -crumb and Fraction(room[0]) - slack <= left <= Fraction(room[1]) + slack
 
 
 def room_of(bench: Bench, rows: list[dict[str, Any]]) -> tuple[float, float]:
@@ -131,7 +131,7 @@ def room_of(bench: Bench, rows: list[dict[str, Any]]) -> tuple[float, float]:
     kinds, spans = {what for what, part_g in stated if part_g is None}, spans_of(rows)
     covers = _covers(list(spans), kinds)
     if not kinds or not covers:
-        return 0.0, 1.0
+        return 0.0, 0.5
     lows, highs = [], []
     for cover in covers:
         inside = [part_g for what, part_g in stated if part_g is not None and any(what in one for one in cover)]

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp
+from service.calculations.butchery.cutting.parts import NOISE_FRACTION, ClosureCode, CutUp
 from service.calculations.butchery.cutting.told import (
     digits_beside,
     listed,
@@ -17,8 +17,6 @@ from service.rules.checker import Verdict
 
 USUAL_TOLERANCE_PERCENT = 2.0
 """Of what was bought (common practice, no source; a textbook example loses 4 oz of 38 lb 12 oz, 0.6 percent)."""
-
-ClosureCode = Literal["closes", "weight_missing", "too_much_weight", "part_not_weighed", "scale_too_coarse"]
 
 CLOSURES: dict[str, str] = {
     "closes": "Parts and losses come to what was bought, within the tolerance.",
@@ -59,7 +57,7 @@ class Closure(Answer):
 
 def closure_of(test: CutUp, units: Units, *, tolerance_percent: float | None) -> Closure:
     """The difference held against the tolerance."""
-    verdict, code = verdict_of(test)
+    verdict, code = test.closing
     return made(
         Closure,
         verdict=verdict,
@@ -74,26 +72,6 @@ def closure_of(test: CutUp, units: Units, *, tolerance_percent: float | None) ->
         resolution=weight_of(test.resolution_g, units) if test.step_g else None,
         left_over=weight_of(test.left_over_g, units) if test.left_over_g else None,
     )
-
-
-def verdict_of(test: CutUp) -> tuple[Verdict, ClosureCode]:
-    """Met only where every weight within the steps of the scale keeps the tolerance, not met only where none does."""
-    off_g, coarse_g = abs(test.unaccounted_g), test.resolution_g
-    allowed_g = test.tolerance_g + NOISE_FRACTION * test.purchased_g
-    is_off = off_g - coarse_g > allowed_g
-    if is_off and test.unaccounted_g < 0:
-        return "not_met", "too_much_weight"
-    if test.unweighed:
-        return "cannot_tell", "part_not_weighed"
-    if is_off:
-        return "not_met", "weight_missing"
-    return ("met", "closes") if off_g + coarse_g <= allowed_g else ("cannot_tell", "scale_too_coarse")
-
-
-def bounds_hold(test: CutUp) -> bool:
-    """Whether what was weighed can be right, so that it says how much the rest can be at most."""
-    verdict, code = verdict_of(test)
-    return verdict == "met" or (code == "part_not_weighed" and test.left_over_g > 0)
 
 
 def _message(test: CutUp, code: ClosureCode, units: Units) -> str:

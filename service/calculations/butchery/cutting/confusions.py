@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.cutting.closing import verdict_of
 from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.slipping import Piece, unit_slips
@@ -45,10 +44,12 @@ def confusions_in(
 
 def _about_units(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:
     """Another unit is looked for where the weights do not come together as they are."""
+    if not test.unweighed and test.closing[0] != "not_met":
+        return
     room = room_of(test, piece.cut)
     unlikely = tuple(left_over_unlikely(test, room, units))
     yield from unlikely
-    if unlikely or verdict_of(test)[0] == "not_met":
+    if unlikely or test.closing[0] == "not_met":
         yield from unit_slips(test, room, piece, units)
 
 
@@ -79,7 +80,7 @@ def _plain_name(part: Part) -> str:
 
 def _weighed_twice(test: CutUp, units: Units) -> Iterator[CuttingNote]:
     """Two equal weighings of a part are none the less two, unless the test closes without one of them."""
-    if test.unweighed or verdict_of(test)[1] != "too_much_weight":
+    if test.unweighed or test.closing[1] != "too_much_weight":
         return
     for part in test.parts:
         weights_g = [one.g for one in part.stated.weights]

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.cutting.closing import bounds_hold
 from service.calculations.butchery.cutting.confusions import DOUBTFUL
 from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said
@@ -30,7 +29,7 @@ def follows_of(
     """What is to be done next. A weight of which there is doubt goes into no cure."""
     if test.unweighed:
         yield note("weigh_the_rest", f"Weigh {listed(test.unweighed)}.", *test.unweighed)
-    if bounds_hold(test) and DOUBTFUL.isdisjoint(one.code for one in call_outs):
+    if test.bounds_hold and DOUBTFUL.isdisjoint(one.code for one in call_outs):
         yield from (
             _for_the_cure(part, test, cut, units) for part in test.parts if part.stated.use == "cure" and part.g
         )

@@ -19,18 +19,18 @@ class Room(NamedTuple):
     high_fraction: float
 
 
-ANY = Room(0.0, 1.0)
-"""Where nothing is published of them."""
+UNPUBLISHED = Room(0.0, 0.5)
+"""Where nothing is published of them: no more than half (own bound)."""
 
 
 def room_of(test: CutUp, cut: Cut | None) -> Room:
     """From the least to the most of all shares that are published of them, less what was weighed of the same."""
     kinds = {part.stated.what for part in test.parts if part.g is None}
     if cut is None or not kinds or None in kinds:
-        return ANY
+        return UNPUBLISHED
     rooms = [_room_in(test, together) for together in _covering(published_of(cut), kinds)]
     if not rooms:
-        return ANY
+        return UNPUBLISHED
     return Room(max(min(room.low_fraction for room in rooms), 0.0), max(room.high_fraction for room in rooms))
 
 
@@ -62,7 +62,7 @@ def fits(left_fraction: float, room: Room, *, slack_fraction: float) -> bool:
 
 def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[CuttingNote]:
     """Nothing is left over for parts that are there, or less or more than is published of them."""
-    if not test.unweighed:
+    if not test.unweighed or test.parts_g + test.loss_g == 0:
         return
     what, slack_fraction = listed(test.unweighed), test.tolerance_fraction
     left_fraction, coarse_fraction = test.unaccounted_g / test.purchased_g, test.resolution_g / test.purchased_g
@@ -72,7 +72,7 @@ def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[Cuttin
     if not test.left_over_g:
         message = f"Nothing is left over for {what}. Look at the other weights."
     elif left_fraction - coarse_fraction > room.high_fraction + slack_fraction:
-        message = f"{left}; {_most(room)} is published. Look for a wrong unit, and for a part that was left out."
+        message = f"{left}; {_most(room)}. Look for a wrong unit, and for a part that was left out."
     elif left_fraction + coarse_fraction < room.low_fraction - slack_fraction:
         message = f"{left}; {said_percent(100 * room.low_fraction)} at least is published. Look at the other weights."
     if message:
@@ -80,4 +80,7 @@ def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[Cuttin
 
 
 def _most(room: Room) -> str:
-    return f"{said_percent(100 * room.high_fraction)} at most" if room.high_fraction > 0 else "no more than was weighed"
+    if room is UNPUBLISHED:
+        return "nothing is published of it, and it is more than half"
+    most = said_percent(100 * room.high_fraction)
+    return f"{most} at most is published" if room.high_fraction > 0 else "no more than was weighed is published"

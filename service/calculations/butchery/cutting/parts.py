@@ -9,6 +9,7 @@ from pydantic import Field
 
 from service.quantities.models import IfStated, Name, Request
 from service.quantities.quantity import Mass
+from service.rules.checker import Verdict
 from service.rules.cut import PartKind
 
 Use = Literal["cure", "cook", "sell", "grind", "keep", "render", "stock", "waste", "loss"]
@@ -25,6 +26,8 @@ DONE_WITH: frozenset[Use] = frozenset(("waste", "stock"))
 MOST_PARTS, MOST_WEIGHINGS = 40, 50
 NOISE_FRACTION = 1e-12
 """Of what was bought: less than this is the noise of sums in binary, and no weight."""
+
+ClosureCode = Literal["closes", "weight_missing", "too_much_weight", "part_not_weighed", "scale_too_coarse"]
 
 Weighings = Annotated[list[Mass], Field(max_length=MOST_WEIGHINGS)]
 
@@ -58,14 +61,11 @@ class CutUp:
     """A piece and everything that it was cut into, in grams."""
 
     purchased: Mass
+    purchased_g: float
     parts: tuple[Part, ...]
     tolerance_fraction: float
     step_g: float
     """The smallest step of the scale; 0 where it is not stated."""
-
-    @cached_property
-    def purchased_g(self) -> float:
-        return self.purchased.g
 
     @cached_property
     def parts_g(self) -> float:
@@ -91,12 +91,12 @@ class CutUp:
         """Names of the parts that were not weighed."""
         return tuple(part.stated.name for part in self.parts if part.g is None)
 
-    @cached_property
+    @property
     def bone_apart(self) -> bool:
         """Whether there is a part in which the bone of the cut may lie."""
         return any(part.stated.what == "bone" or part.stated.use in DONE_WITH for part in self.parts)
 
-    @cached_property
+    @property
     def skin_apart(self) -> bool:
         """Whether skin is a part of its own."""
         return any(part.stated.what == "skin" for part in self.parts)
@@ -112,6 +112,26 @@ class CutUp:
         return resolution_g(self.step_g, weighings=self.weighings)
 
     @cached_property
+    def closing(self) -> tuple[Verdict, ClosureCode]:
+        """Met only where every weight within the steps of the scale keeps the tolerance, not met where none does."""
+        off_g, coarse_g = abs(self.unaccounted_g), self.resolution_g
+        allowed_g = self.tolerance_g + NOISE_FRACTION * self.purchased_g
+        is_off = off_g - coarse_g > allowed_g
+        if is_off and self.unaccounted_g < 0:
+            return "not_met", "too_much_weight"
+        if self.unweighed:
+            return "cannot_tell", "part_not_weighed"
+        if is_off:
+            return "not_met", "weight_missing"
+        return ("met", "closes") if off_g + coarse_g <= allowed_g else ("cannot_tell", "scale_too_coarse")
+
+    @cached_property
+    def bounds_hold(self) -> bool:
+        """Whether what was weighed can be right, so that it says how much the rest can be at most."""
+        verdict, code = self.closing
+        return verdict == "met" or (code == "part_not_weighed" and self.left_over_g > 0)
+
+    @property
     def tolerance_g(self) -> float:
         return self.tolerance_fraction * self.purchased_g
 
@@ -119,7 +139,7 @@ class CutUp:
 def cut_up(purchased: Mass, stated: list[StatedPart], scale_step: Mass | None, *, tolerance_fraction: float) -> CutUp:
     """Everything in grams."""
     parts = tuple(Part(one, fsum(each.g for each in one.weights) if one.weights else None) for one in stated)
-    return CutUp(purchased, parts, tolerance_fraction, scale_step.g if scale_step else 0.0)
+    return CutUp(purchased, purchased.g, parts, tolerance_fraction, scale_step.g if scale_step else 0.0)
 
 
 def resolution_g(step_g: float, *, weighings: int) -> float:

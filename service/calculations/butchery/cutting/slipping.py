@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from math import fsum
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from service.calculations.butchery.cutting.comparing import piece_lies
 from service.calculations.butchery.cutting.leaving import Room, fits
@@ -20,8 +20,6 @@ MISTAKEN: dict[MassUnit, tuple[MassUnit, ...]] = {
 MOST_SLIPS = 5
 LEAST_PART_G = 5.0
 """Nobody weighs a lighter part apart, so no number is read as less (own bound)."""
-MOST_LEFT_FRACTION = 0.5
-"""What is left over for parts that were not weighed, where nothing is published of them (own bound)."""
 UNLIKELY: dict[Lies | None, int] = {"below": 2, "above": 2, "cannot_tell": 1}
 """By the weight of one piece: such as are sold come first."""
 
@@ -29,9 +27,11 @@ UNLIKELY: dict[Lies | None, int] = {"below": 2, "above": 2, "cannot_tell": 1}
 class Reading(NamedTuple):
     """Numbers read in another unit, and the weights that come of it."""
 
-    what: str
-    read_as: str
+    of: Literal["bought", "all parts", "together", "one"]
     parts: tuple[str, ...]
+    value: float
+    unit: MassUnit
+    instead: MassUnit
     whole_g: float
     weighed_g: float
 
@@ -39,6 +39,17 @@ class Reading(NamedTuple):
     def left_fraction(self) -> float:
         """What would be left over then."""
         return (self.whole_g - self.weighed_g) / self.whole_g
+
+    @property
+    def said(self) -> str:
+        """What is read as what."""
+        number, name = f"{self.value:.10g}", self.parts[0] if self.parts else "Bought"
+        if self.of == "bought":
+            return f"{name} {number} {self.unit}: read as {self.instead}"
+        if self.of == "all parts":
+            return f"All parts in {self.unit}: read as {self.instead}"
+        together = " together" if self.of == "together" else ""
+        return f"{name}, {number} {self.unit}{together}: read as {number} {self.instead}"
 
 
 class Piece(NamedTuple):
@@ -54,7 +65,7 @@ class Piece(NamedTuple):
 
 def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[CuttingNote]:
     """The likeliest readings that would close the test: first by what one piece weighs, then by what is left over."""
-    meant_fraction = (room.low_fraction + min(room.high_fraction, MOST_LEFT_FRACTION)) / 2 if test.unweighed else 0.0
+    meant_fraction = (room.low_fraction + room.high_fraction) / 2 if test.unweighed else 0.0
     found = [one for one in _readings(test) if _closes(one, test, room)]
     found.sort(
         key=lambda one: (UNLIKELY.get(piece.lies(one.whole_g), 0), round(abs(one.left_fraction - meant_fraction), 9))
@@ -68,7 +79,6 @@ def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[
 def _closes(one: Reading, test: CutUp, room: Room) -> bool:
     if not test.unweighed:
         return abs(one.left_fraction) <= test.tolerance_fraction
-    room = room._replace(high_fraction=min(room.high_fraction, MOST_LEFT_FRACTION))
     return one.left_fraction > 0 and fits(one.left_fraction, room, slack_fraction=test.tolerance_fraction)
 
 
@@ -79,38 +89,37 @@ def _message(one: Reading, test: CutUp, piece: Piece, units: Units) -> str:
     where = f", {lies} what is published" if lies in ("below", "within", "above") else ""
     pieces = piece.pieces if len(one.parts) != 1 else None
     each = f"; one piece then weighs {said(one.whole_g / pieces, units)}{where}" if pieces else ""
-    return f"{one.what}: read as {one.read_as}, {ends}{each}."
+    return f"{one.said}, {ends}{each}."
 
 
 def _readings(test: CutUp) -> Iterator[Reading]:
     bought, weighed_g = test.purchased, test.parts_g + test.loss_g
     for instead in MISTAKEN[bought.unit]:
         whole_g = bought.value * factor(instead)
-        yield Reading(f"Bought {bought.value:.10g} {bought.unit}", instead, (), whole_g, weighed_g)
-    yield from _of_the_sheet(test, weighed_g)
+        yield Reading("bought", (), bought.value, bought.unit, instead, whole_g, weighed_g)
+    yield from _of_all_parts(test, weighed_g)
     for part in test.parts:
         yield from _of_a_part(part, test.purchased_g, weighed_g=weighed_g)
 
 
-def _of_the_sheet(test: CutUp, weighed_g: float) -> Iterator[Reading]:
+def _of_all_parts(test: CutUp, weighed_g: float) -> Iterator[Reading]:
     """All numbers of a unit, where they are those of several parts: the scale was switched before."""
-    for unit, instead_of in MISTAKEN.items():
+    for unit in dict.fromkeys(one.unit for part in test.parts for one in part.stated.weights):
         pairs = ((part.stated.name, one) for part in test.parts for one in part.stated.weights)
         weighed = [(name, one.value) for name, one in pairs if one.unit == unit]
         parts, value = tuple(dict.fromkeys(name for name, _ in weighed)), fsum(value for _, value in weighed)
-        for instead in instead_of if len(parts) > 1 else ():
+        for instead in MISTAKEN[unit] if len(parts) > 1 else ():
             read_g = weighed_g + value * (factor(instead) - factor(unit))
-            yield Reading(f"All parts in {unit}", instead, parts, test.purchased_g, read_g)
+            yield Reading("all parts", parts, value, unit, instead, test.purchased_g, read_g)
 
 
 def _of_a_part(part: Part, whole_g: float, *, weighed_g: float) -> Iterator[Reading]:
-    name = part.stated.name
     for unit in dict.fromkeys(one.unit for one in part.stated.weights):
         values = [one.value for one in part.stated.weights if one.unit == unit]
-        together = sum(values)
+        together = fsum(values)
         for value in dict.fromkeys((together, *(values if len(values) > 1 else ()))):
-            what = f"{name}, {value:.10g} {unit}{' together' if len(values) > 1 and value == together else ''}"
+            of: Literal["together", "one"] = "together" if len(values) > 1 and value == together else "one"
             for instead in MISTAKEN[unit]:
                 if value * factor(instead) >= LEAST_PART_G:
                     read_g = weighed_g + value * (factor(instead) - factor(unit))
-                    yield Reading(what, f"{value:.10g} {instead}", (name,), whole_g, read_g)
+                    yield Reading(of, (part.stated.name,), value, unit, instead, whole_g, read_g)
