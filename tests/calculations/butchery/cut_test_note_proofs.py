@@ -80,15 +80,15 @@ def _alike(bench: Bench) -> int:
 
 
 def _faults_of_left_over(bench: Bench, called: bool) -> Iterator[str]:
-    low, high = _room(bench)
-    left, coarse = float(bench.left_g / bench.bought_g), float(bench.coarse_g / bench.bought_g)
-    slack, crumb = float(bench.allowed), 1e-9
-    if all(part_g is None for part_g in bench.parts_g):
-        low, high = -1.0, 2.0
+    """Where nothing is left it is called out; at the bounds of what is published either is right."""
+    (low, high), left = _room(bench), float(bench.left_g / bench.bought_g)
+    is_open = not bench.is_whole and any(part_g is not None for part_g in bench.parts_g)
+    coarse, slack = float(bench.coarse_g / bench.bought_g), float(bench.allowed)
     beyond = max(left - coarse - high - slack, low - slack - left - coarse, -left - coarse)
-    if called and (bench.is_whole or beyond < -crumb):
+    nothing = bench.left_g + bench.coarse_g <= 0
+    if called and not (is_open and beyond > -CLOSE):
         yield f"{left} left over lies between {low} and {high}"
-    if not called and not bench.is_whole and beyond > crumb:
+    if not called and is_open and (nothing or beyond > CLOSE):
         yield f"{left} left over does not lie between {low} and {high}, and nothing is said"
 
 

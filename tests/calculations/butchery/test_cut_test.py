@@ -251,6 +251,16 @@ def test_as_many_digits_are_told_as_the_verdict_takes(book: RuleBook, weighed: s
 
 
 @pytest.mark.parametrize(
+    ("units", "told"), [("metric", "10,000.1 g, the whole 10,000 g"), ("us", "22.0464 lb, the whole")]
+)
+def test_a_part_that_is_hardly_heavier_is_told_so(book: RuleBook, units: str, told: str):
+    """No sentence says 10,000 g of 10,000 g."""
+    (heavy, *_) = answer_to(book, "10 kg", part("all of it", "cook", "10.0001 kg"), units=units).call_outs
+
+    assert told in heavy.message
+
+
+@pytest.mark.parametrize(
     ("purchased", "lies"), [("3 lb", "below"), ("8 lb", "within"), ("8.1 lb", "cannot_tell"), ("50 kg", "cannot_tell")]
 )
 def test_an_open_range_says_nothing_of_how_heavy_pieces_get(book: RuleBook, purchased: str, lies: str):

@@ -91,7 +91,7 @@ def _message(test: CutUp, code: ClosureCode, units: Units) -> str:
         coarse = f"{test.weighings} weighings may be off by {said(test.resolution_g, units)} together"
         return f"The difference is {off}, and {coarse}: nothing can be told. Take a finer scale."
     if not test.left_over_g:
-        return f"Not weighed: {listed(test.unweighed)}; and nothing is left over for it."
+        return f"Not weighed: {listed(test.unweighed)}. Nothing is left over."
     return f"Not weighed: {listed(test.unweighed)}. Together that is {said(test.left_over_g, units)} at most."
 
 

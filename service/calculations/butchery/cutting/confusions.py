@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.slipping import Piece, unit_slips
-from service.calculations.butchery.cutting.told import CuttingNote, note, said
+from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_apart
 from service.quantities.quantity import Units
 from service.rules.cut import Cut
 from service.rules.vocabulary import Animal
@@ -57,9 +57,8 @@ def _heavier(test: CutUp, units: Units) -> Iterator[CuttingNote]:
     for part in test.parts:
         slack_g = test.step_g * (1 + len(part.stated.weights)) / 2 + NOISE_FRACTION * test.purchased_g
         if part.g is not None and part.g > test.purchased_g + slack_g:
-            name = part.stated.name
-            message = f"{name} weighs {said(part.g, units)}, the whole {said(test.purchased_g, units)}."
-            yield note("part_heavier_than_whole", message, name)
+            name, (heavy, whole) = part.stated.name, said_apart(part.g, other_g=test.purchased_g, units=units)
+            yield note("part_heavier_than_whole", f"{name} weighs {heavy}, the whole {whole}.", name)
 
 
 def _twice(test: CutUp, units: Units) -> Iterator[CuttingNote]:

@@ -227,6 +227,12 @@ def _plain(value: int | float, digits: int) -> str:
     return f"{float(f'{value:.{digits}g}'):,.10f}".rstrip("0").rstrip(".")
 
 
+def said_apart(one_g: float, *, other_g: float, units: Units) -> tuple[str, str]:
+    """Two weights that differ, with as many digits as it takes to see that."""
+    pairs = ((said(one_g, units, digits=n), said(other_g, units, digits=n)) for n in range(DIGITS, MOST_DIGITS))
+    return next((pair for pair in pairs if pair[0] != pair[1]), (said(one_g, units), said(other_g, units)))
+
+
 def said_percent(percent: float, *, digits: int = DIGITS) -> str:
     """A share in a sentence."""
     return f"{_plain(percent, digits)} percent"
