@@ -123,3 +123,11 @@ def test_a_slip_is_found_beside_a_part_that_was_not_weighed(book: RuleBook):
     slips = {one.parts: one.message for one in answer.call_outs if one.code == "unit_slip"}
     assert slips["ham",] == "ham, 8 lb: read as 8 kg, 20 percent is left over for what was not weighed."
     assert codes(answer_to(book, "10 kg", part("ham", "cure", "8 kg"), bone, cut="pork-leg")) == []
+
+
+def test_a_slip_may_leave_nothing_over_for_a_drip(book: RuleBook):
+    """6 lb of 6 kg leave more than half for a drip; 6 kg leave nothing, which is near enough."""
+    answer = answer_to(book, "6 kg", part("neck", "cure", "6 lb"), part("drip", "loss"))
+
+    slips = {one.parts: one.message for one in answer.call_outs if one.code == "unit_slip"}
+    assert slips["neck",] == "neck, 6 lb: read as 6 kg, 0 percent is left over for what was not weighed."

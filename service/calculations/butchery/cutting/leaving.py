@@ -54,20 +54,15 @@ def _room_in(test: CutUp, together: tuple[Published, ...]) -> Room:
     return Room(low_percent / 100 - weighed_fraction, high_percent / 100 - weighed_fraction)
 
 
-def fits(left_fraction: float, room: Room, *, slack_fraction: float) -> bool:
-    """Whether so much, and more than nothing, may be left over."""
-    is_some = left_fraction + slack_fraction > 0
-    return is_some and room.low_fraction - slack_fraction <= left_fraction <= room.high_fraction + slack_fraction
-
-
 def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[CuttingNote]:
     """Nothing is left over for parts that are there, or less or more than is published of them."""
     if not test.unweighed or test.parts_g + test.loss_g == 0:
         return
     what, slack_fraction = listed(test.unweighed), test.tolerance_fraction
     left_fraction, coarse_fraction = test.unaccounted_g / test.purchased_g, test.resolution_g / test.purchased_g
-    share = said_percent(100 * left_fraction)
-    left = f"What is left over for {what} is {said(test.unaccounted_g, units)}, {share} of what was bought"
+    left_g = max(test.unaccounted_g, 0.0)
+    share = said_percent(100 * left_g / test.purchased_g)
+    left = f"What is left over for {what} is {said(left_g, units)}, {share} of what was bought"
     message = ""
     if not test.left_over_g:
         message = f"Nothing is left over for {what}. Look at the other weights."

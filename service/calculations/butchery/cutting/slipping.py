@@ -5,8 +5,8 @@ from math import fsum
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.cutting.comparing import piece_lies
-from service.calculations.butchery.cutting.leaving import Room, fits
-from service.calculations.butchery.cutting.parts import CutUp, Part
+from service.calculations.butchery.cutting.leaving import Room
+from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.told import CuttingNote, Lies, note, said, said_percent
 from service.quantities.quantity import Units
 from service.quantities.units import MassUnit, factor
@@ -79,7 +79,9 @@ def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[
 def _closes(one: Reading, test: CutUp, room: Room) -> bool:
     if not test.unweighed:
         return abs(one.left_fraction) <= test.tolerance_fraction
-    return one.left_fraction > 0 and fits(one.left_fraction, room, slack_fraction=test.tolerance_fraction)
+    slack_fraction = test.tolerance_fraction
+    least_fraction = max(room.low_fraction - slack_fraction, -NOISE_FRACTION)
+    return least_fraction <= one.left_fraction <= room.high_fraction + slack_fraction
 
 
 def _message(one: Reading, test: CutUp, piece: Piece, units: Units) -> str:
