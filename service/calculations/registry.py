@@ -8,6 +8,7 @@ from service.calculations.curing.cure_time import TIME
 from service.calculations.curing.dose import DOSE
 from service.calculations.curing.soak import SOAK
 from service.calculations.declaration import AnyCalculation
+from service.calculations.labels.statement import STATEMENT
 from service.calculations.measures.weigh import WEIGH
 from service.calculations.seasoning.scale import SCALE
 
@@ -21,4 +22,5 @@ CALCULATIONS: tuple[AnyCalculation, ...] = (
     CUT_TEST,
     CHAIN,
     SCALE,
+    STATEMENT,
 )

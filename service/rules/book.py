@@ -1,4 +1,4 @@
-"""The rule book: every rule and caution, the lists beside them, and what is in force for a product on a day."""
+"""The rule book: every rule, caution and list, and what is in force for a product on a day."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -6,10 +6,13 @@ from datetime import date
 from typing import Any, NamedTuple
 
 from service.quantities.models import Answer
+from service.rules.allergen import Allergen
 from service.rules.checker import RuleInForce, in_force
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
+from service.rules.label_rule import LabelRule
 from service.rules.rule import Caution, CautionRow, Premix, Rule
+from service.rules.substance import Substance
 from service.rules.usual_yield import UsualYield
 from service.rules.vocabulary import Fact, Jurisdiction, Measure, Operator
 
@@ -79,8 +82,11 @@ class RuleBook:
     ingredients: dict[str, Ingredient]
     cuts: dict[str, Cut]
     usual_yields: dict[str, UsualYield]
-    _found: dict[Question, Binding] = field(default_factory=dict, repr=False)
-    _told: dict[tuple[str, ...], tuple[Caution, ...]] = field(default_factory=dict, repr=False)
+    allergens: dict[str, Allergen]
+    substances: dict[str, Substance]
+    label_rules: dict[str, LabelRule]
+    _found: dict[Question, Binding] = field(default_factory=dict, repr=False, init=False)
+    _told: dict[tuple[str, ...], tuple[Caution, ...]] = field(default_factory=dict, repr=False, init=False)
 
     def rule(self, id: str) -> Rule:
         """The rule of this id. Raises UnknownRule."""

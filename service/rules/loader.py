@@ -1,4 +1,4 @@
-"""The rule book as it lies in rules/data: one file per limit, one folder per place, and five lists beside them."""
+"""The rule book as it lies in rules/data: one file per limit, one folder per place, and the lists beside them."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -6,29 +6,41 @@ from hashlib import sha256
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import PurePosixPath
-from typing import Protocol, TypeVar
+from typing import Any, Protocol
 
+from service.rules.allergen import Allergen
 from service.rules.book import Engine, RuleBook
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
+from service.rules.label_rule import LabelRule
 from service.rules.page import BadRuleFile, Page
 from service.rules.rule import CautionRow, Premix, Rule
+from service.rules.substance import Substance
 from service.rules.usual_yield import UsualYield
 
 __all__ = ["DATA", "BadRuleFile", "check", "load_book"]
 
 DATA: Traversable = files("service.rules") / "data"
-LIMITS, CAUTIONS, CHAINS, CUTS = "limits", "cautions.yaml", "chains.yaml", "cuts.yaml"
-INGREDIENTS, PREMIXES = "ingredients.yaml", "premixes.yaml"
+LIMITS = "limits"
+LISTS: dict[str, type["Listed"]] = {
+    "allergens": Allergen,
+    "cautions": CautionRow,
+    "cuts": Cut,
+    "ingredients": Ingredient,
+    "label_rules": LabelRule,
+    "premixes": Premix,
+    "substances": Substance,
+    "usual_yields": UsualYield,
+}
+"""The lists beside the limits, by the name of their file and of their shelf in the book: what a row of each is."""
 DIGEST_LENGTH = 16
 
 
-class _Named(Protocol):
+class Listed(Protocol):
+    """A row of a list."""
+
     @property
     def id(self) -> str: ...
-
-
-Row = TypeVar("Row", bound=_Named)
 
 
 @dataclass(slots=True)
@@ -37,27 +49,19 @@ class _Reading:
 
     pages: list[Page] = field(default_factory=list)
     rules: dict[str, Rule] = field(default_factory=dict)
-    cautions: dict[str, CautionRow] = field(default_factory=dict)
-    premixes: dict[str, Premix] = field(default_factory=dict)
-    ingredients: dict[str, Ingredient] = field(default_factory=dict)
-    cuts: dict[str, Cut] = field(default_factory=dict)
-    usual_yields: dict[str, UsualYield] = field(default_factory=dict)
+    lists: dict[str, dict[str, Any]] = field(default_factory=dict)
     bad: list[BadRuleFile] = field(default_factory=list)
 
 
 def load_book(pellicle_version: str, folder: Traversable = DATA) -> RuleBook:
-    """Every rule and caution of a data folder, with the lists beside them. Raises BadRuleFile."""
+    """Every rule of a data folder, and every row of the lists beside them. Raises BadRuleFile."""
     reading = _read(folder)
     if reading.bad:
         raise reading.bad[0]
     return RuleBook(
         engine=Engine.of(pellicle=pellicle_version, rules=_digest(reading.pages)),
         rules=dict(sorted(reading.rules.items())),
-        cautions=reading.cautions,
-        premixes=reading.premixes,
-        ingredients=reading.ingredients,
-        cuts=reading.cuts,
-        usual_yields=reading.usual_yields,
+        **reading.lists,
     )
 
 
@@ -84,16 +88,12 @@ def _read(folder: Traversable) -> _Reading:
 
 def _names(folder: Traversable) -> Iterator[str]:
     """Every file that belongs to the book, in one order on every machine."""
-    yield CAUTIONS
-    yield CHAINS
-    yield CUTS
-    yield INGREDIENTS
+    yield from (f"{name}.yaml" for name in LISTS)
     for place in _in_order(folder.joinpath(LIMITS).iterdir()):
         inside = _in_order(place.iterdir()) if place.is_dir() else ()
         yield from (f"{LIMITS}/{place.name}/{file.name}" for file in inside)
         if not place.is_dir():
             yield f"{LIMITS}/{place.name}"
-    yield PREMIXES
 
 
 def _in_order(entries: Iterable[Traversable]) -> list[Traversable]:
@@ -108,21 +108,14 @@ def _page(folder: Traversable, name: str) -> Page:
 
 
 def _shelve(page: Page, reading: _Reading) -> None:
-    if page.name == CAUTIONS:
-        reading.cautions = _by_id(page, page.rows(CautionRow))
-    elif page.name == PREMIXES:
-        reading.premixes = _by_id(page, page.rows(Premix))
-    elif page.name == INGREDIENTS:
-        reading.ingredients = _by_id(page, page.rows(Ingredient))
-    elif page.name == CHAINS:
-        reading.usual_yields = _by_id(page, page.rows(UsualYield))
-    elif page.name == CUTS:
-        reading.cuts = _by_id(page, page.rows(Cut))
-    else:
-        rule = _limit(page)
-        twin = reading.rules.setdefault(rule.id, rule)
-        if twin is not rule:
-            raise BadRuleFile(page.name, f"id: {rule.id} is also a rule of {twin.jurisdiction}")
+    name = page.name.removesuffix(".yaml")
+    if name in LISTS:
+        reading.lists[name] = _by_id(page, LISTS[name])
+        return
+    rule = _limit(page)
+    twin = reading.rules.setdefault(rule.id, rule)
+    if twin is not rule:
+        raise BadRuleFile(page.name, f"id: {rule.id} is also a rule of {twin.jurisdiction}")
 
 
 def _limit(page: Page) -> Rule:
@@ -137,9 +130,9 @@ def _limit(page: Page) -> Rule:
     return rule
 
 
-def _by_id(page: Page, rows: tuple[Row, ...]) -> dict[str, Row]:
-    found: dict[str, Row] = {}
-    for row in rows:
+def _by_id(page: Page, kind: type[Any]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for row in page.rows(kind):
         if found.setdefault(row.id, row) is not row:
             raise BadRuleFile(page.name, f"id: {row.id} stands in the list twice")
     return found

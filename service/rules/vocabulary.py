@@ -13,6 +13,24 @@ Operator = Literal["home", "retail", "state_plant", "inspected_plant"]
 Animal = Literal["beef", "veal", "pork", "lamb", "goat", "game", "chicken", "turkey", "duck", "goose", "other_bird"]
 """What the meat is of. game: wild or farmed deer, boar, hare; wild boar and bear are where parasites are."""
 
+AllergenName = Literal[
+    "milk", "eggs", "fish", "crustaceans", "tree_nuts", "peanuts", "wheat", "soybeans", "sesame",
+    "gluten_cereals", "celery", "mustard", "sulphites", "lupin", "molluscs",
+]  # fmt: skip
+"""What makes people ill and some law wants named. wheat is one of the gluten_cereals: laws list one or the other."""
+
+LabelItem = Literal[
+    "ingredients", "allergens", "added_solution", "no_word_enhanced", "uncured", "no_nitrite_added", "not_preserved",
+    "keep_cold", "raw_handling", "species", "allergens_emphasised", "additives_by_category",
+]  # fmt: skip
+"""What a label has to say besides its name: one word for each, whatever the law that asks for it."""
+
+AdditiveCategory = Literal[
+    "preservative", "antioxidant", "acidity regulator", "stabiliser", "emulsifier", "thickener", "gelling agent",
+    "flavour enhancer", "colour", "anti-caking agent", "raising agent", "humectant", "sweetener",
+]  # fmt: skip
+"""What an additive does, in the words of the European list of categories."""
+
 Evidence = Literal["read", "reported", "recalled", "own"]
 """read: primary text read. reported: a secondary source. recalled: from memory. own: this project's guard."""
 

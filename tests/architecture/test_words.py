@@ -27,6 +27,10 @@ PROMISES = ["fnsr", "fnsryl", "fnsrfg", "fnsre", "hafnsr", "hafnsryl"]
 KEYWORD = codecs.decode("'hafnsr-vayvar'", "rot13")
 """A word of the standard for headers (Content Security Policy Level 3, 2.3.1), to browsers and not to people."""
 
+HEADING = codecs.decode("Fnsr Unaqyvat Vafgehpgvbaf", "rot13")
+RATIONALE = codecs.decode("Sbe lbhe cebgrpgvba, sbyybj gurfr fnsr unaqyvat vafgehpgvbaf.", "rot13")
+"""What the law of the United States has printed on raw meat (9 CFR 317.2(l)): quoted letter by letter, not said."""
+
 
 def pattern(words: Iterable[str]) -> re.Pattern[str]:
     """Any of the words, whole, in any case."""
@@ -44,7 +48,7 @@ def found(words: Iterable[str], place: str, text: str) -> list[str]:
 def said(place: str, text: str) -> str:
     """What of a file of the service can reach a caller: a program's texts, a data file's every word."""
     if not place.endswith(".py"):
-        return text
+        return text.replace(HEADING, "").replace(RATIONALE, "")
     return "\n".join(
         node.value.replace(KEYWORD, "")
         for node in ast.walk(Source(place, text).tree)
@@ -94,6 +98,16 @@ def test_a_promise_is_found(word: str):
 
     assert found(PROMISES, "a.py", said("a.py", f'TEXT = "This ham is {plain.title()}."')) != []
     assert found(PROMISES, "a.py", said("a.py", f"yaml.{plain}_load({plain}=1)")) == []
+
+
+@pytest.mark.parametrize("place", ["service/rules/data/label_rules.yaml", "openapi/openapi.json"])
+@pytest.mark.parametrize("quoted", [HEADING, RATIONALE])
+def test_a_regulated_text_is_quoted(quoted: str, place: str):
+    """Letter by letter and in data it is passed over; in other words, in other letters and in code it is found."""
+    assert found(PROMISES, place, said(place, f"- {quoted}")) == []
+    assert found(PROMISES, place, said(place, f"- {quoted.lower()}")) != []
+    assert found(PROMISES, place, said(place, f"- Ham with {quoted[:-4]} is fine")) != []
+    assert found(PROMISES, "service/a.py", said("service/a.py", f'TEXT = "{quoted}"')) != []
 
 
 def test_a_word_of_a_standard_is_no_promise():

@@ -28,7 +28,9 @@ CURL = re.compile(
     r"(?: -H 'Accept: image/png')?(?: -o \S+)? -d '(\{.*?\})'",
     re.DOTALL,
 )
-SUBSTANCE = ("weigh", "weight", "findings", "brine", "days", "hours", "parts", "sold")
+SUBSTANCE = (
+    "weigh", "weight", "findings", "brine", "days", "hours", "parts", "sold", "ingredient_statement",
+)  # fmt: skip
 """What an answer is asked for: one of these is in it."""
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from service.rules.book import RuleBook
-from service.rules.loader import load_book
+from service.rules.loader import LISTS, load_book
 
 DATA = Path(__file__).parents[2] / "service" / "rules" / "data"
 
@@ -25,7 +25,7 @@ def shelf(tmp_path: Path) -> Shelf:
 
     def fill(files: dict[str, str]) -> Path:
         good = "limits/us/us-nitrite-drycured-max.yaml"
-        names = ("cautions.yaml", "chains.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml", good)
+        names = (*(f"{one}.yaml" for one in LISTS), good)
         for name, text in {**{name: (DATA / name).read_text("utf-8") for name in names}, **files}.items():
             (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
             (tmp_path / name).write_text(text, "utf-8")

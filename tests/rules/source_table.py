@@ -53,6 +53,23 @@ def usual_yield_lines(book: RuleBook) -> Iterator[str]:
     return _lines(resting)
 
 
+def label_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of an allergen, of a word or of a label rule, with what rests on it."""
+    resting: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for allergen in book.allergens.values():
+        for listing in allergen.lists:
+            resting[listing.citation, listing.evidence].append(allergen.id)
+    for one in book.substances.values():
+        resting[one.source, one.evidence].append(one.id)
+    for rule in book.label_rules.values():
+        resting[rule.citation, rule.evidence].append(rule.id)
+    return _lines(resting)
+
+
 def _lines(resting: dict) -> Iterator[str]:
     for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
         yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"
+
+
+TABLES = (limit_lines, caution_lines, ingredient_lines, cut_lines, usual_yield_lines, label_lines)
+"""In the order of the page."""

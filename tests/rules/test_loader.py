@@ -8,10 +8,11 @@ import yaml
 
 from service.rules import loader, page
 from service.rules.book import RuleBook, RulesError
-from service.rules.loader import BadRuleFile, check, load_book
+from service.rules.loader import LISTS, BadRuleFile, check, load_book
 from tests.rules.conftest import DATA, Shelf
 
 BROKEN = sorted((Path(__file__).parent / "broken").glob("*.yaml"))
+FILES = [f"{name}.yaml" for name in LISTS]
 GOOD = (DATA / "limits/us/us-nitrite-drycured-max.yaml").read_text("utf-8")
 
 
@@ -88,7 +89,7 @@ def test_an_id_stands_for_one_rule(shelf: Shelf):
     )
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "chains.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", FILES)
 def test_an_id_stands_once_in_a_list(name: str, shelf: Shelf):
     """A list that holds a row twice is refused."""
     text = (DATA / name).read_text("utf-8")
@@ -176,7 +177,7 @@ def test_bytes_that_are_no_text_are_refused(shelf: Shelf):
     assert bad.file == "limits/us/brine.yaml"
 
 
-@pytest.mark.parametrize("name", ["cautions.yaml", "chains.yaml", "cuts.yaml", "ingredients.yaml", "premixes.yaml"])
+@pytest.mark.parametrize("name", FILES)
 def test_a_list_that_is_missing_is_named(name: str, shelf: Shelf):
     """A folder without one of its lists cannot be loaded."""
     folder = shelf({})

@@ -3,22 +3,20 @@
 from pathlib import Path
 
 from service.rules.book import RuleBook
-from tests.rules.source_table import caution_lines, cut_lines, ingredient_lines, limit_lines, usual_yield_lines
+from tests.rules.source_table import TABLES
 
 PAGE = Path(__file__).parents[2] / "docs" / "sources.md"
 
 
 def rows() -> list[str]:
-    """The rows of the tables of limits, of warnings, of kitchen measures and of cuts, without their heads."""
+    """The rows of the tables of limits, warnings, kitchen measures, cuts and labels, without their heads."""
     tables = PAGE.read_text("utf-8").partition("## Limits")[2].splitlines()
     return [line for line in tables if line.startswith("| ") and not line.startswith(("| Citation ", "| Source "))]
 
 
 def test_everything_cited_has_its_line(book: RuleBook):
-    """Each source of a limit, a warning, a measure and a cut stands on the page, in order, with what rests on it."""
-    tables = (limit_lines, caution_lines, ingredient_lines, cut_lines, usual_yield_lines)
-
-    assert rows() == [line for lines in tables for line in lines(book)]
+    """Each source of a limit, a warning, a measure, a cut, a yield and a label stands there, in order, with its ids."""
+    assert rows() == [line for lines in TABLES for line in lines(book)]
 
 
 def test_no_cell_breaks_its_table(book: RuleBook):
@@ -30,5 +28,6 @@ def test_no_cell_breaks_its_table(book: RuleBook):
 
     cut = [each.source for one in book.cuts.values() for each in one.readings]
     usual = [one.source for one in book.usual_yields.values()]
+    labels = [one.source for one in book.substances.values()] + [one.citation for one in book.label_rules.values()]
 
-    assert not [text for text in (*cited, *sources, *measured, *cut, *usual) if "|" in text or "\n" in text]
+    assert not [text for text in (*cited, *sources, *measured, *cut, *usual, *labels) if "|" in text or "\n" in text]

@@ -73,7 +73,7 @@ def published(stage: dict[str, Any], of: str, cut_id: str | None) -> Three | Non
     if own:
         return _spanned(own)
     usual = next(
-        (row for row in rows("chains.yaml").values() if row["stage"] == stage["kind"] and row["of"] == of), None
+        (row for row in rows("usual_yields.yaml").values() if row["stage"] == stage["kind"] and row["of"] == of), None
     )
     if usual is None or (stage["kind"] == "cook" and not _is(usual["method"], stage)):
         return None

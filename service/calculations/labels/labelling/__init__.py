@@ -1,0 +1,1 @@
+"""How a label statement is worked out: words, compositions, order, and what else has to stand there."""

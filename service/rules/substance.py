@@ -1,0 +1,74 @@
+"""A word of an ingredient list as it is written down: what it means, what it brings in, what it leaves open."""
+
+from datetime import date
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from service.rules.rule import Row
+from service.rules.vocabulary import AdditiveCategory, AllergenName, Evidence, Jurisdiction
+
+SubstanceKind = Literal["substance", "mix", "form", "claim_before", "claim_after"]
+"""substance: one thing, known by its name. mix: its name does not say what is in it. form: cut, ground, dried: says
+nothing of what it is. claim_before, claim_after: a claim about the word before it ("free") or after it ("without")."""
+
+Phrase = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9 ]{0,48}$")]
+"""Words as they are compared, apart from plurals and spellings: lower case, no accents, no hyphens."""
+
+BY_WORD = "by word"
+
+
+class Additive(Row):
+    """How the European rules want an additive named."""
+
+    category: AdditiveCategory
+    """What it does."""
+    e_number: str = Field(pattern=r"^E [1-9][0-9]{2,3}[a-f]?$")
+    """Its number."""
+
+
+class Substance(Row):
+    """Words that mean the same as far as allergens go."""
+
+    id: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)
+    """Stable id."""
+    kind: SubstanceKind
+    """What the words are."""
+    words: tuple[Phrase, ...] = Field(min_length=1)
+    """The words."""
+    carries: tuple[AllergenName, ...] = ()
+    """Allergens that it is made of."""
+    says: str = ""
+    """The nut, cereal, fish or crustacean to be named; "by word" where each of the words is its name."""
+    open_to: tuple[AllergenName, ...] = ()
+    """Allergens that one maker's has and another's has not."""
+    usually: tuple[AllergenName, ...] = ()
+    """What to ask for first."""
+    places: tuple[Jurisdiction, ...] = ()
+    """Where it counts as carrying them; empty means everywhere."""
+    until: date | None = None
+    """First day on which it no longer counted; null while it does."""
+    additive: Additive | None = None
+    """How the European rules name it; null where it is no additive."""
+    cures: Literal["nitrite", "natural_source"] | None = None
+    """Whether it brings in nitrite or nitrate, as a salt or from a plant."""
+    spice: bool = False
+    """May stand under the one word "spices" in the United States."""
+    ingredients: tuple[str, ...] = ()
+    """Ids of GET /v1/ingredients that are this."""
+    source: str = Field(min_length=5)
+    """Where it is printed."""
+    evidence: Evidence
+    """How that is known."""
+
+    @model_validator(mode="after")
+    def _a_form_brings_nothing(self) -> Self:
+        if self.kind not in ("substance", "mix") and (self.carries or self.open_to or self.usually):
+            raise ValueError("only a substance or a mix brings anything in")
+        if self.kind == "mix" and self.open_to:
+            raise ValueError("a mix is open to every allergen")
+        return self
+
+    def counts(self, place: Jurisdiction, on: date) -> bool:
+        """Whether what it carries counts in a place on a day."""
+        return (not self.places or place in self.places) and (self.until is None or on < self.until)

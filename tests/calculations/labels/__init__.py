@@ -1,0 +1,1 @@
+"""What a label has to say."""
