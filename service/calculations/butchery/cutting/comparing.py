@@ -8,7 +8,7 @@ from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, share_percent, weight_of
 from service.quantities.models import made
 from service.quantities.quantity import G_PER_OZ, Units
-from service.rules.cut import Cut, PartKind, PartShare, PieceWeight, Reading
+from service.rules.cut import Cut, PartKind, PartShare, Reading
 
 SPREAD_OF_ONE_FRACTION = 0.25
 """To either side of a figure that stands alone, of itself or of the rest, whichever is less (own bound)."""
@@ -50,18 +50,11 @@ class Published(NamedTuple):
 
 def published_of(cut: Cut) -> tuple[Published, ...]:
     """What was published of each kind of part; what other tests do not cut that way is left out."""
-    rows: dict[frozenset[PartKind], list[PartShare]] = {}
-    for row in cut.parts:
-        if row.consists_of:
-            rows.setdefault(frozenset(row.consists_of), []).append(row)
     return tuple(
         Published(
-            each[0].consists_of,
-            tuple(each),
-            min(row.low_percent for row in each),
-            max(row.high_percent for row in each),
+            each[0].consists_of, each, min(row.low_percent for row in each), max(row.high_percent for row in each)
         )
-        for each in rows.values()
+        for each in cut.parts_together
     )
 
 
@@ -117,12 +110,12 @@ def _figure(row: PartShare) -> str:
 def each_piece(test: CutUp, pieces: int, cut: Cut | None, units: Units, *, full: bool) -> EachPiece:
     """What one piece weighs, and whether such pieces are sold."""
     weights, each_g = cut.weights if cut else (), test.purchased_g / pieces
-    is_open = any(one.high_lb is None for one in weights)
+    low_g, high_g, is_open = _span_g(cut) if cut and weights else (None, None, True)
     return made(
         EachPiece,
         weight=weight_of(each_g, units),
-        published_low=weight_of(G_PER_LB * min(one.low_lb for one in weights), units) if weights else None,
-        published_high=weight_of(G_PER_LB * _heaviest_lb(weights), units) if weights and not is_open else None,
+        published_low=None if low_g is None else weight_of(low_g, units),
+        published_high=None if high_g is None or is_open else weight_of(high_g, units),
         lies=piece_lies(each_g, cut),
         from_memory=any(one.evidence == "recalled" for one in weights),
         sources=_cited(weights) if full else (),
@@ -133,16 +126,15 @@ def piece_lies(each_g: float, cut: Cut | None) -> Lies | None:
     """Where a piece of this weight lies; a range that is open upwards says nothing of how heavy pieces get."""
     if cut is None or not cut.weights:
         return None
-    if each_g < G_PER_LB * min(one.low_lb for one in cut.weights):
-        return "below"
-    if each_g <= G_PER_LB * _heaviest_lb(cut.weights):
-        return "within"
-    return "cannot_tell" if any(one.high_lb is None for one in cut.weights) else "above"
+    low_g, high_g, is_open = _span_g(cut)
+    if each_g <= high_g:
+        return "below" if each_g < low_g else "within"
+    return "cannot_tell" if is_open else "above"
 
 
-def _heaviest_lb(weights: Sequence[PieceWeight]) -> float:
-    """The top of the ranges that have one, or where the open one begins."""
-    return max(one.low_lb if one.high_lb is None else one.high_lb for one in weights)
+def _span_g(cut: Cut) -> tuple[float, float, bool]:
+    low_lb, high_lb, is_open = cut.weighs_lb
+    return G_PER_LB * low_lb, G_PER_LB * high_lb, is_open
 
 
 def _cited(readings: Sequence[Reading]) -> tuple[str, ...]:

@@ -65,10 +65,11 @@ class Piece(NamedTuple):
 
 def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[CuttingNote]:
     """The likeliest readings that would close the test: first by what one piece weighs, then by what is left over."""
-    meant_fraction = (room.low_fraction + room.high_fraction) / 2 if test.unweighed else 0.0
-    found = [one for one in _readings(test) if _closes(one, test, room)]
+    closing = _closing(test, room)
+    middle_fraction = sum(closing) / 2
+    found = list(_readings(test, closing))
     found.sort(
-        key=lambda one: (UNLIKELY.get(piece.lies(one.whole_g), 0), round(abs(one.left_fraction - meant_fraction), 9))
+        key=lambda one: (UNLIKELY.get(piece.lies(one.whole_g), 0), round(abs(one.left_fraction - middle_fraction), 9))
     )
     more = len(found) - MOST_SLIPS
     for number, one in enumerate(found[:MOST_SLIPS], start=1):
@@ -76,12 +77,12 @@ def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[
         yield note("unit_slip", _message(one, test, piece, units) + rest, *one.parts)
 
 
-def _closes(one: Reading, test: CutUp, room: Room) -> bool:
-    if not test.unweighed:
-        return abs(one.left_fraction) <= test.tolerance_fraction
+def _closing(test: CutUp, room: Room) -> Room:
+    """From where to where what is left over has to lie: around nothing, or in the room of what was not weighed."""
     slack_fraction = test.tolerance_fraction
-    least_fraction = max(room.low_fraction - slack_fraction, -NOISE_FRACTION)
-    return least_fraction <= one.left_fraction <= room.high_fraction + slack_fraction
+    if not test.unweighed:
+        return Room(-slack_fraction, slack_fraction)
+    return Room(max(room.low_fraction - slack_fraction, -NOISE_FRACTION), room.high_fraction + slack_fraction)
 
 
 def _message(one: Reading, test: CutUp, piece: Piece, units: Units) -> str:
@@ -94,34 +95,40 @@ def _message(one: Reading, test: CutUp, piece: Piece, units: Units) -> str:
     return f"{one.said}, {ends}{each}."
 
 
-def _readings(test: CutUp) -> Iterator[Reading]:
+def _readings(test: CutUp, closing: Room) -> Iterator[Reading]:
     bought, weighed_g = test.purchased, test.parts_g + test.loss_g
     for instead in MISTAKEN[bought.unit]:
         whole_g = bought.value * factor(instead)
-        yield Reading("bought", (), bought.value, bought.unit, instead, whole_g, weighed_g)
-    yield from _of_all_parts(test, weighed_g)
+        if _closes(whole_g, weighed_g=weighed_g, closing=closing):
+            yield Reading("bought", (), bought.value, bought.unit, instead, whole_g, weighed_g)
+    yield from _of_all_parts(test, weighed_g, closing)
     for part in test.parts:
-        yield from _of_a_part(part, test.purchased_g, weighed_g=weighed_g)
+        yield from _of_a_part(part, test.purchased_g, weighed_g=weighed_g, closing=closing)
 
 
-def _of_all_parts(test: CutUp, weighed_g: float) -> Iterator[Reading]:
+def _closes(whole_g: float, *, weighed_g: float, closing: Room) -> bool:
+    return closing.low_fraction <= (whole_g - weighed_g) / whole_g <= closing.high_fraction
+
+
+def _of_all_parts(test: CutUp, weighed_g: float, closing: Room) -> Iterator[Reading]:
     """All numbers of a unit, where they are those of several parts: the scale was switched before."""
-    for unit in dict.fromkeys(one.unit for part in test.parts for one in part.stated.weights):
-        pairs = ((part.stated.name, one) for part in test.parts for one in part.stated.weights)
-        weighed = [(name, one.value) for name, one in pairs if one.unit == unit]
+    weighings = [(part.stated.name, one) for part in test.parts for one in part.stated.weights]
+    for unit in dict.fromkeys(one.unit for _, one in weighings):
+        weighed = [(name, one.value) for name, one in weighings if one.unit == unit]
         parts, value = tuple(dict.fromkeys(name for name, _ in weighed)), fsum(value for _, value in weighed)
         for instead in MISTAKEN[unit] if len(parts) > 1 else ():
             read_g = weighed_g + value * (factor(instead) - factor(unit))
-            yield Reading("all parts", parts, value, unit, instead, test.purchased_g, read_g)
+            if _closes(test.purchased_g, weighed_g=read_g, closing=closing):
+                yield Reading("all parts", parts, value, unit, instead, test.purchased_g, read_g)
 
 
-def _of_a_part(part: Part, whole_g: float, *, weighed_g: float) -> Iterator[Reading]:
+def _of_a_part(part: Part, whole_g: float, *, weighed_g: float, closing: Room) -> Iterator[Reading]:
     for unit in dict.fromkeys(one.unit for one in part.stated.weights):
         values = [one.value for one in part.stated.weights if one.unit == unit]
         together = fsum(values)
-        for value in dict.fromkeys((together, *(values if len(values) > 1 else ()))):
+        for value in dict.fromkeys((together, *values)):
             of: Literal["together", "one"] = "together" if len(values) > 1 and value == together else "one"
             for instead in MISTAKEN[unit]:
-                if value * factor(instead) >= LEAST_PART_G:
-                    read_g = weighed_g + value * (factor(instead) - factor(unit))
+                read_g = weighed_g + value * (factor(instead) - factor(unit))
+                if value * factor(instead) >= LEAST_PART_G and _closes(whole_g, weighed_g=read_g, closing=closing):
                     yield Reading(of, (part.stated.name,), value, unit, instead, whole_g, read_g)
