@@ -1,5 +1,6 @@
 """A cut as it is written down: its trade item number, what it weighs, what it consists of, and what became of it."""
 
+from functools import cached_property
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -157,6 +158,26 @@ class Cut(Row):
         if len({self.item_number is None, self.item_source is None, self.item_evidence is None}) != 1:
             raise ValueError("an item number says where it is printed and how that is known")
         return self
+
+    @cached_property
+    def parts_together(self) -> tuple[tuple[PartShare, ...], ...]:
+        """What is published of each kind of part, and not of what other tests cut another way."""
+        rows: dict[frozenset[PartKind], list[PartShare]] = {}
+        for row in self.parts:
+            if row.consists_of:
+                rows.setdefault(frozenset(row.consists_of), []).append(row)
+        return tuple(tuple(each) for each in rows.values())
+
+    @cached_property
+    def weighs_lb(self) -> tuple[float, float, bool]:
+        """The lightest and the heaviest that is published, or where the open range begins, and whether there is one."""
+        tops_lb = [one.low_lb if one.high_lb is None else one.high_lb for one in self.weights]
+        return min(one.low_lb for one in self.weights), max(tops_lb), any(one.high_lb is None for one in self.weights)
+
+    @cached_property
+    def has_skin(self) -> bool:
+        """Whether skin is on it as it is bought, by what is published of its parts."""
+        return any("skin" in one.consists_of for one in self.parts)
 
     @property
     def readings(self) -> tuple[Reading, ...]:

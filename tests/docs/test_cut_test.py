@@ -38,6 +38,8 @@ def test_the_shoulders_are_as_the_page_says(answers: list[CutTestAnswer]):
     assert f"{yields.waste.percent:.1f} percent are waste" in PAGE
     assert "3,150 g" in answers[0].follows[0].message
     assert (coppa.verdict, coppa.code) == ("met", "closes")
+    assert answers[0].each is not None
+    assert f"`each`, {answers[0].each.weight.value / 1000:g} kg, is `{answers[0].each.lies}`" in PAGE
 
 
 def test_the_shares_are_as_the_page_says(answers: list[CutTestAnswer]):
@@ -54,7 +56,7 @@ def test_the_shares_are_as_the_page_says(answers: list[CutTestAnswer]):
 
 def test_belly_and_breast_are_as_the_page_says(answers: list[CutTestAnswer]):
     """1.306 lb and 9.97 percent at most; 42 percent missing, and 0.4167 left when the unit is put right."""
-    belly, breast = answers[1:]
+    belly, breast = answers[1:3]
     assert belly.closure.left_over is not None
 
     assert f"what is left over, {belly.closure.left_over.value} {belly.closure.left_over.unit}" in PAGE
@@ -62,6 +64,17 @@ def test_belly_and_breast_are_as_the_page_says(answers: list[CutTestAnswer]):
     assert f"{breast.closure.difference_percent:.0f} percent are missing" in PAGE
     assert breast.call_outs[0].message.partition(": ")[2].rstrip(".") in PAGE
     assert [one.code for one in breast.follows] == ["grinding_record_house_rule"]
+
+
+def test_the_leg_is_as_the_page_says(answers: list[CutTestAnswer]):
+    """Both readings close to 1.111 percent; one leg of 18 lb is sold, one of 39.68 lb is not."""
+    heavy, sheet, bought = answers[3].call_outs
+
+    assert heavy.code == "part_heavier_than_whole"
+    assert "the test closes to 1.111 percent; one piece then weighs 18 lb, within what is published" in sheet.message
+    assert "the test closes to 1.111 percent; one piece then weighs 39.68 lb, above" in bought.message
+    assert [one for one in ("1.111 percent", "18 lb", "39.68 lb") if one not in PAGE] == []
+    assert answers[3].follows == ()
 
 
 def test_every_field_code_and_refusal_is_on_the_page():

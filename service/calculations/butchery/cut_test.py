@@ -4,7 +4,12 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.calculations.butchery.cutting.closing import CLOSURES, USUAL_TOLERANCE_PERCENT, Closure, closure_of
+from service.calculations.butchery.cutting.closing import (
+    CLOSURES,
+    USUAL_TOLERANCE_PERCENT,
+    Closure,
+    closure_of,
+)
 from service.calculations.butchery.cutting.comparing import each_piece, shares_of
 from service.calculations.butchery.cutting.confusions import CALL_OUTS, confusions_in
 from service.calculations.butchery.cutting.explaining import sources_of, steps_of
@@ -103,7 +108,7 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
     inspector come before this answer.
     """
     full = request.detail == "full"
-    cut = cut_named(book, request.cut) if request.cut is not None else None
+    cut = cut_named(book, request.cut, request.animal) if request.cut is not None else None
     tolerance_percent = request.tolerance_percent
     test = cut_up(
         request.purchased, request.parts, request.scale_step,
@@ -114,6 +119,7 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
     grinding = grinding_record(test, cut, animals)
     each = each_piece(test, request.pieces, cut, request.units, full=full) if request.pieces else None
     closure = closure_of(test, request.units, tolerance_percent=tolerance_percent)
+    call_outs = tuple(confusions_in(test, cut, request.animal, request.pieces, request.units))
     return made(
         CutTestAnswer,
         cut=_named(cut),
@@ -123,10 +129,10 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
         yields=yields_of(test, request.units),
         balance=balance_of(test),
         closure=closure,
-        call_outs=tuple(confusions_in(test, cut, request.animal, request.units)),
-        follows=tuple(follows_of(test, grinding, request.units)),
+        call_outs=call_outs,
+        follows=tuple(follows_of(test, cut, call_outs, grinding, request.units)),
         steps=steps_of(test, shares) if full else (),
-        cautions=book.cautions_of(cautions_for(animals, grinding)),
+        cautions=book.cautions_of(cautions_for(test, animals, grinding)),
         sources=sources_of(shares, each, closure, grinding) if full else (),
         engine=book.engine,
     )
@@ -150,7 +156,7 @@ def _told(part: Part, test: CutUp, shares: tuple[ComparedShare, ...], units: Uni
         what=stated.what,
         weighings=len(stated.weights),
         weight=weight_of(mass_g, units) if mass_g is not None else None,
-        at_most=None if weighed else weight_of(test.left_over_g, units),
+        at_most=weight_of(test.left_over_g, units) if not weighed and test.bounds_hold else None,
         of_purchased_percent=share_percent(mass_g, whole_g=test.purchased_g) if mass_g is not None else None,
         of_weighed_percent=share_percent(mass_g, whole_g=test.parts_g + test.loss_g) if mass_g is not None else None,
         published=tuple(share for share in shares if stated.what in share.consists_of),

@@ -68,8 +68,10 @@ def _mass(random: Random, mass_g: float) -> dict[str, Any]:
 
 
 def _slip(random: Random, body: dict[str, Any]) -> None:
-    """One number gets the unit that it is mistaken for."""
+    """One number, or all that were weighed in a unit, gets the unit that it is mistaken for."""
     weighed = [part for part in body["parts"] if part.get("weights")]
     numbers = [body["purchased"], *(one for part in weighed for one in part["weights"])]
     number = random.choice(numbers)
-    number["unit"] = {"kg": "lb", "lb": "kg", "oz": "g", "g": "oz"}[number["unit"]]
+    slipped = [one for one in numbers[1:] if one["unit"] == number["unit"]] if random.random() < 0.3 else [number]
+    for one in slipped:
+        one["unit"] = {"kg": "lb", "lb": "kg", "oz": "g", "g": "oz"}[one["unit"]]

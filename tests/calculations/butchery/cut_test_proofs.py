@@ -1,34 +1,36 @@
 """A cutting test reckoned in fractions from what was asked, and the table as text: what every answer is held to."""
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from tests.calculations.butchery.cut_test_bodies import rows
+from tests.calculations.butchery.cut_test_bodies import ANIMALS, rows
+from tests.calculations.butchery.cut_test_note_proofs import closes_or_is_open, faults_of_notes
 from tests.calculations.butchery.cut_test_reckoning import (
     AS_MEAT,
     CLOSE,
     EXACT_G,
     Bench,
     bench_of,
-    closing_slips,
     differs,
-    exact_g,
     is_share,
     verdicts_of,
     weighs,
 )  # fmt: skip
 
 GROUPS = {"meat": AS_MEAT, "usable": AS_MEAT | {"render", "stock"}, "waste": {"waste"}, "loss": {"loss"}}
-BIRDS = {"chicken", "turkey", "duck", "goose", "other_bird"}
 
 
 def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str]:
     """A refusal is true where no row has the id, and every id that it names is one."""
     if problem["code"] != "unknown_cut" or body.get("cut") in rows():
         return [f"{problem['code']} is not so: {body.get('cut')}"]
-    offered = problem["nearest"].partition("GET")[0].strip(". ")
-    return [f"{id} is no cut" for id in offered.split(", ") if id and id not in rows()]
+    offered = [id for id in problem["nearest"].partition(". GET")[0].split(", ") if id != "none"]
+    named = {word for word in re.findall("[a-z]+", body["cut"].lower()) if word in ANIMALS}
+    meant = named or {body.get("animal")} - {None}
+    others = [id for id in offered if id in rows() and meant and rows()[id]["animal"] not in meant]
+    return [f"{id} is no cut" for id in offered if id not in rows()] + [f"{id} is of another animal" for id in others]
 
 
 def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
@@ -41,8 +43,7 @@ def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
         *_faults_of_balance(bench, told["balance"]),
         *_faults_of_closure(bench, told["closure"]),
         *_faults_of_shares(bench, told),
-        *_faults_of_notes(bench, told),
-        *_faults_of_cautions(bench, told),
+        *faults_of_notes(bench, told),
     ]
 
 
@@ -53,7 +54,7 @@ def _faults_of_parts(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
             yield f"{part} is not {stated}"
         if part_g is None:
             numbers = [part[name] for name in ("weight", "of_purchased_percent", "of_weighed_percent")]
-            if numbers != [None] * 3 or not weighs(part["at_most"], bench.spare_g):
+            if numbers != [None] * 3 or not _is_bound(part["at_most"], bench.spare_g, told):
                 yield f"{part} was not weighed, and is at most {float(bench.spare_g)}"
         elif (
             part["at_most"] is not None
@@ -62,6 +63,11 @@ def _faults_of_parts(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
             or not is_share(part["of_weighed_percent"], part_g, weighed_g)
         ):
             yield f"{part} is not {float(part_g)} g"
+
+
+def _is_bound(weight: dict[str, Any] | None, most_g: Fraction, told: dict[str, Any]) -> bool:
+    """Told where the weights can be right, and not where they cannot."""
+    return weight is None if not closes_or_is_open(told) else weight is not None and weighs(weight, most_g)
 
 
 def _faults_of_totals(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
@@ -73,10 +79,12 @@ def _faults_of_totals(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
         ours = [part_g for use, part_g in zip(used, bench.parts_g, strict=True) if use in uses]
         weighed_g = sum((part_g for part_g in ours if part_g is not None), Fraction(0))
         most_g = weighed_g + (bench.spare_g if None in ours else 0)
-        if not (weighs(total["weight"], weighed_g) and weighs(total["at_most"], most_g)):
+        if not (weighs(total["weight"], weighed_g) and _is_bound(total["at_most"], most_g, told)):
             yield f"{uses}: {total} is not {float(weighed_g)} to {float(most_g)} g"
         sides = ((total["percent"], weighed_g), (total["at_most_percent"], most_g))
-        if not all(is_share(percent, side_g, bench.bought_g) for percent, side_g in sides):
+        if not all(
+            is_share(percent, side_g, bench.bought_g) for percent, side_g in sides[: 1 + closes_or_is_open(told)]
+        ):
             yield f"{uses}: {total} are not the shares of {float(weighed_g)} to {float(most_g)} g"
 
 
@@ -89,8 +97,12 @@ def _faults_of_each(bench: Bench, each: dict[str, Any] | None) -> Iterator[str]:
     weights = rows().get(bench.body.get("cut", ""), {}).get("weights", [])
     lows_lb, highs_lb = [one["low_lb"] for one in weights], [one["high_lb"] for one in weights]
     low_g = Fraction(min(lows_lb, default=0)) * EXACT_G["lb"]
-    high_g = None if None in highs_lb else Fraction(max(highs_lb, default=0)) * EXACT_G["lb"]
-    place = "below" if each_g < low_g else "above" if high_g is not None and each_g > high_g else "within"
+    tops_lb = [low if high is None else high for low, high in zip(lows_lb, highs_lb, strict=True)]
+    high_g = Fraction(max(tops_lb, default=0)) * EXACT_G["lb"]
+    beyond = "cannot_tell" if None in highs_lb else "above"
+    place = "below" if each_g < low_g else beyond if each_g > high_g else "within"
+    if each["from_memory"] != any(one["evidence"] == "recalled" for one in weights):
+        yield f"{each} is not known so"
     if not weighs(each["weight"], each_g) or each["lies"] != (place if weights else None):
         yield f"{each} is not {float(each_g)} g, {place}"
 
@@ -114,11 +126,12 @@ def _faults_of_closure(bench: Bench, closure: dict[str, Any]) -> Iterator[str]:
         yield f"{closure} is none of {verdicts_of(bench)}"
     if abs(bench.left_g) < bench.coarse_g and closure["code"] == "weight_missing":
         yield f"{closure} calls a loss what the scale cannot tell"
+    crumb_g = CLOSE * bench.bought_g
     meant = {
         "difference": bench.left_g,
         "tolerance": bench.allowed * bench.bought_g,
         "resolution": bench.coarse_g or None,
-        "left_over": None if bench.is_whole else bench.spare_g,
+        "left_over": bench.spare_g if closure["left_over"] is not None or bench.spare_g > crumb_g else None,
     }
     for name, meant_g in meant.items():
         told_at_all = closure[name] is not None
@@ -153,96 +166,22 @@ def _faults_of_share(bench: Bench, row: dict[str, Any], share: dict[str, Any]) -
     weights = [bench.parts_g[n] for n in counting]
     found = {bench.body["parts"][n]["what"] for n in counting}
     known = None not in weights and (kinds - {"trim"} or kinds) <= found
+    weighed_percent = float(100 * sum((one or Fraction(0) for one in weights), Fraction(0)) / bench.bought_g)
+    places = _places(weighed_percent, low - way, high + way)
     if not known:
-        if (share["your_percent"], share["lies"]) != (None, "cannot_tell"):
-            yield f"{share} is told of parts that are not known"
-    elif not is_share(share["your_percent"], sum((one or Fraction(0) for one in weights), Fraction(0)), bench.bought_g):
-        yield f"{share['your_percent']} percent is not {counting}"
-    elif share["lies"] not in _places(share["your_percent"], low - way, high + way):
+        places = ({"above"} & places) | ({"cannot_tell"} if places - {"above"} else set())
+    if (share["your_percent"] is not None) != known or share["lies"] not in places:
         yield f"{share} does not lie there"
+    elif known and abs(share["your_percent"] - weighed_percent) > 1e-6 + abs(weighed_percent) * 1e-9:
+        yield f"{share['your_percent']} percent is not {counting}"
+    ranged = any(one["low_percent"] < one["high_percent"] for one in printed)
+    spread = "own_bound" if low == high else "published" if ranged else "several_figures"
+    recalled = any(one["evidence"] == "recalled" for one in printed)
+    if (share["spread"], share["from_memory"]) != (spread, recalled):
+        yield f"{share} is {spread}, from memory: {recalled}"
 
 
 def _places(percent: float, low: float, high: float) -> set[str]:
     near = {edge: abs(percent - bound) < 1e-6 for edge, bound in (("below", low), ("above", high))}
     place = "below" if percent < low else "above" if percent > high else "within"
     return {place} | ({"within", *(edge for edge in near if near[edge])} if any(near.values()) else set())
-
-
-def _faults_of_notes(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
-    noted = [one["code"] for one in told["call_outs"]]
-    for code, meant in _meant_call_outs(bench).items():
-        if noted.count(code) != meant:
-            yield f"{code} is called {noted.count(code)} times, not {meant}"
-    if not _heavier(bench, CLOSE) <= noted.count("part_heavier_than_whole") <= _heavier(bench, -CLOSE):
-        yield f"{noted} do not name the parts that are heavier than the whole"
-    yield from _faults_of_slips(bench, told)
-    followed = {one["code"] for one in told["follows"]}
-    green = "green_weight_for_the_cure" in followed
-    if green and told["closure"]["verdict"] == "not_met":
-        yield "a green weight comes out of a test that does not close"
-    if ("weigh_the_rest" in followed) == bench.is_whole:
-        yield f"{followed} do not ask for what was not weighed"
-
-
-def _meant_call_outs(bench: Bench) -> dict[str, int]:
-    row, parts = rows().get(bench.body.get("cut", ""), {}), bench.body["parts"]
-    done = any(part["use"] in ("waste", "stock") or part.get("what") == "bone" for part in parts)
-    animal = bench.body.get("animal")
-    return {
-        "part_stated_twice": _repeated(bench),
-        "no_waste_from_bone_in": int(bool(row.get("bone_in")) and not done),
-        "animal_contradicts_cut": int(bool(row) and animal is not None and animal != row["animal"]),
-    }
-
-
-def _heavier(bench: Bench, crumb: Fraction) -> int:
-    """How many parts weigh more than the whole, by more than the scale can tell."""
-    step_g = exact_g(bench.body["scale_step"]) if "scale_step" in bench.body else Fraction(0)
-    return sum(
-        part_g > bench.bought_g * (1 + crumb) + step_g * (1 + len(part["weights"])) / 2
-        for part, part_g in zip(bench.body["parts"], bench.parts_g, strict=True)
-        if part_g is not None
-    )
-
-
-def _repeated(bench: Bench) -> int:
-    named = [
-        (" ".join(part["name"].casefold().split()), part_g)
-        for part, part_g in zip(bench.body["parts"], bench.parts_g, strict=True)
-        if part_g is not None
-    ]
-    return sum(
-        any(name == other and abs(part_g - other_g) <= part_g * CLOSE for other, other_g in named[:number])
-        for number, (name, part_g) in enumerate(named)
-    )
-
-
-def _faults_of_slips(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
-    slips = [one for one in told["call_outs"] if one["code"] == "unit_slip"]
-    if slips and (told["closure"]["verdict"] != "not_met" or not bench.is_whole):
-        yield f"{slips} of a test that is not off, or not whole"
-    named = {one["parts"][0] if one["parts"] else None for one in slips}
-    if not named <= closing_slips(bench, CLOSE):
-        yield f"{named} would not close the test"
-    if told["closure"]["verdict"] == "not_met" and bench.is_whole:
-        surely = closing_slips(bench, -CLOSE)
-        if surely and not slips:
-            yield f"another unit at {surely} would close the test, and nothing is said"
-
-
-def _faults_of_cautions(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
-    row = rows().get(bench.body.get("cut", ""), {})
-    animals = {animal for animal in (bench.body.get("animal"), row.get("animal")) if animal}
-    ground = any(part["use"] == "grind" for part in bench.body["parts"])
-    meant = {
-        "grinding-record": ground and (not animals or bool(animals & {"beef", "veal"})),
-        "poultry": bool(animals & BIRDS),
-        "game-and-pork-parasites": bool(animals & {"pork", "game"}),
-        "raw-meat-hygiene": True, "sharp-knives": True, "local-code": True,
-    }  # fmt: skip
-    ids = {one["id"] for one in told["cautions"]}
-    if ids != {id for id, due in meant.items() if due}:
-        yield f"{ids} are not the cautions of {animals}, ground: {ground}"
-    due = "beef" in animals and ground and row.get("kind") != "product"
-    if ("grinding_record_due" in {one["code"] for one in told["follows"]}) != due:
-        yield f"a grinding record is {'due' if due else 'not due'}"

@@ -92,19 +92,70 @@ def verdicts_of(bench: Bench) -> set[tuple[str, str]]:
     return told
 
 
-def closing_slips(bench: Bench, crumb: Fraction) -> set[str | None]:
-    """The names of parts of which one number, or all of one unit, would close the test in another unit."""
-    closing: set[str | None] = set()
+def closing_slips(bench: Bench, room: tuple[float, float], crumb: Fraction) -> set[tuple[str, ...]]:
+    """The parts of every reading in other units that would close the test; none of them where it is the purchase."""
+    closing: set[tuple[str, ...]] = set()
+    weighed_g, bought, parts = bench.bought_g - bench.left_g, bench.body["purchased"], bench.body["parts"]
     for unit, instead in TAKEN_FOR:
-        if bench.body["purchased"]["unit"] == unit:
-            whole_g = Fraction(bench.body["purchased"]["value"]) * EXACT_G[instead]
-            if abs(whole_g - (bench.bought_g - bench.left_g)) <= (bench.allowed + crumb) * whole_g:
-                closing.add(None)
-        for part in bench.body["parts"]:
-            values = [Fraction(one["value"]) for one in part.get("weights") or [] if one["unit"] == unit]
-            for value in {sum(values), *values} if values else ():
-                left_g = bench.left_g - value * (EXACT_G[instead] - EXACT_G[unit])
-                heavy = value * EXACT_G[instead] >= 5
-                if heavy and abs(left_g) <= (bench.allowed + crumb) * bench.bought_g:
-                    closing.add(part["name"])
+        more_g, whole_g = EXACT_G[instead] - EXACT_G[unit], Fraction(bought["value"]) * EXACT_G[instead]
+        if bought["unit"] == unit and _comes_together(bench, whole_g, weighed_g, room, crumb):
+            closing.add(())
+        stated = [(part["name"], _in_unit(part, unit)) for part in parts]
+        names = tuple(dict.fromkeys(name for name, values in stated if values))
+        read_g = weighed_g + sum(sum(values) for _, values in stated) * more_g
+        if len(names) > 1 and _comes_together(bench, bench.bought_g, read_g, room, crumb):
+            closing.add(names)
+        for name, value in ((name, one) for name, values in stated for one in {sum(values), *values} - {0}):
+            fits = _comes_together(bench, bench.bought_g, weighed_g + value * more_g, room, crumb)
+            if fits and value * EXACT_G[instead] >= 5:
+                closing.add((name,))
     return closing
+
+
+def _in_unit(part: dict[str, Any], unit: str) -> list[Fraction]:
+    return [Fraction(one["value"]) for one in part.get("weights") or [] if one["unit"] == unit]
+
+
+def _comes_together(
+    bench: Bench, whole_g: Fraction, weighed_g: Fraction, room: tuple[float, float], crumb: Fraction
+) -> bool:
+    left, slack = (whole_g - weighed_g) / whole_g, bench.allowed + crumb
+    if bench.is_whole:
+        return abs(left) <= slack
+    return left > -crumb and Fraction(room[0]) - slack <= left <= Fraction(room[1]) + slack
+
+
+def room_of(bench: Bench, rows: list[dict[str, Any]]) -> tuple[float, float]:
+    """From where to where what is left over may lie, of what was bought, by what is published of the parts of a cut."""
+    stated = [(part.get("what"), part_g) for part, part_g in zip(bench.body["parts"], bench.parts_g, strict=True)]
+    kinds, spans = {what for what, part_g in stated if part_g is None}, spans_of(rows)
+    covers = _covers(list(spans), kinds)
+    if not kinds or not covers:
+        return 0.0, 0.5
+    lows, highs = [], []
+    for cover in covers:
+        inside = [part_g for what, part_g in stated if part_g is not None and any(what in one for one in cover)]
+        weighed_percent = float(100 * sum(inside, Fraction(0)) / bench.bought_g)
+        complete = [one for one in cover if (one - {"trim"} or one) <= {what for what, _ in stated}]
+        lows.append((sum(spans[one][0] for one in complete) - weighed_percent) / 100)
+        highs.append((sum(spans[one][1] for one in cover) - weighed_percent) / 100)
+    return max(min(lows), 0.0), max(highs)
+
+
+def _covers(shares: list[frozenset[str]], kinds: set[str | None]) -> list[list[frozenset[str]]]:
+    """Every share that holds all the kinds; else all that hold one of them, where they do so once each."""
+    touching = [one for one in shares if one & kinds]
+    held = [kind for one in touching for kind in one]
+    disjoint = len(held) == len(set(held)) and kinds <= set(held)
+    return [[one] for one in shares if kinds <= one] or ([touching] if disjoint else [])
+
+
+def spans_of(rows: list[dict[str, Any]]) -> dict[frozenset[str], tuple[float, float]]:
+    """The least and the most that is published of what was weighed together; around one figure a quarter."""
+    spans: dict[frozenset[str], tuple[float, float]] = {}
+    for row in rows:
+        if row.get("consists_of"):
+            low, high = spans.get(frozenset(row["consists_of"]), (100.0, 0.0))
+            spans[frozenset(row["consists_of"])] = min(low, row["low_percent"]), max(high, row["high_percent"])
+    ways = {kinds: 0.25 * min(low, 100 - low) if low == high else 0.0 for kinds, (low, high) in spans.items()}
+    return {kinds: (low - ways[kinds], high + ways[kinds]) for kinds, (low, high) in spans.items()}

@@ -133,7 +133,7 @@ def test_what_is_sold_raw_is_judged_raw(book: RuleBook):
 
 
 def test_added_water_is_moisture_less_four_times_the_protein(book: RuleBook):
-    """9 CFR 318.22 from memory, MCL 289.7113(b) reported. By hand: 10 kg, 9 % fat, 20 % protein, 70 % water; 2.5 kg water.
+    """9 CFR 318.22 from memory, MCL 289.7113(b) reported. 10 kg, 9 % fat, 20 % protein, 70 % water; 2.5 kg water.
 
     180 g of salt; of 12.68 kg 95 percent are left, 0.634 kg of water lost: (7 + 2.5 - 0.634 - 8) / 12.046 = 7.189 %.
     """

@@ -97,7 +97,7 @@ def test_a_refusal_that_is_not_true_is_found(code: str):
 
 
 @pytest.mark.parametrize(
-    "cut", ["beef-brisket", "pork-but", "corned-brisket", "turkey", "bacon-slices", "Eye of round"]
+    "cut", ["beef-brisket", "pork-but", "corned-brisket", "turkey", "bacon-slices", "Eye of round", "fresh ham"]
 )
 def test_a_cut_that_is_near_is_answered(cut: str):
     """Each id that is offered is one, and leaving the cut out is answered as well."""

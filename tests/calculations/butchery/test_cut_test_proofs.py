@@ -35,6 +35,9 @@ MOVED: dict[str, tuple[tuple[Any, ...], Any]] = {
     "the resolution": (("closure", "resolution", "value"), 10.0),
     "the tolerance": (("closure", "tolerance", "value"), 500.0),
     "what is left over": (("closure", "left_over"), None),
+    "how a weight is known": (("each", "from_memory"), False),
+    "whose range it is": (("parts", 1, "published", 0, "spread"), "published"),
+    "how a share is known": (("parts", 1, "published", 0, "from_memory"), True),
     "a published share": (("parts", 1, "published", 0, "high_percent"), 12.0),
     "where a share lies": (("parts", 1, "published", 0, "lies"), "above"),
     "no published share": (("parts", 1, "published"), []),
@@ -80,11 +83,25 @@ def test_a_slip_that_is_kept_back_is_found(book: RuleBook):
     assert faults_of_answer(SLIPPED, moved(answer, ("call_outs",), other)) != []
 
 
+def test_a_bound_of_a_test_that_does_not_close_is_found(book: RuleBook):
+    """So is a weight that goes into a cure all the same, and a leftover of which nothing is said."""
+    answer = told(book, SLIPPED)
+    note = {"code": "meat_for_the_cure", "message": "", "parts": ["neck"]}
+    nothing_left = body_of("5 kg", part("neck", "cure", "5 kg"), part("bone", "waste"))
+
+    assert faults_of_answer(SLIPPED, moved(answer, ("yields", "loss", "at_most_percent"), 0.0)) == []
+    assert faults_of_answer(SLIPPED, moved(answer, ("yields", "loss", "at_most"), {"value": 0.0, "unit": "g"})) != []
+    assert faults_of_answer(SLIPPED, moved(answer, ("follows",), [note])) != []
+    assert faults_of_answer(nothing_left, moved(told(book, nothing_left), ("call_outs",), [])) != []
+
+
 def test_a_refusal_that_is_not_true_is_found():
     """Of a cut that there is, under another code, and with an offer that nobody can take up."""
     true = {"code": "unknown_cut", "nearest": "pork-butt, pork-loin. GET /v1/cuts lists every one."}
 
     assert faults_of_refusal({"cut": "pork-but"}, true) == []
+    assert faults_of_refusal({"cut": "butt", "animal": "lamb"}, true) != []
+    assert faults_of_refusal({"cut": "lamb butt"}, true) != []
     assert faults_of_refusal({"cut": "pork-butt"}, true) != []
     assert faults_of_refusal({"cut": "pork-but"}, {**true, "code": "unknown_ingredient"}) != []
     assert faults_of_refusal({"cut": "pork-but"}, {**true, "nearest": "pork-neck. GET /v1/cuts lists all."}) != []

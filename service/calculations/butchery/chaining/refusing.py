@@ -1,9 +1,8 @@
 """Why a chain has no answer, and what can be stated in its place."""
 
-import re
-from difflib import get_close_matches
 from math import floor
 
+from service.calculations.butchery.cutting.naming import near_cuts
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 
@@ -25,26 +24,16 @@ LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION = 0.05, 2.5
 MOST_G = 1e12
 """A million tonnes (own bound)."""
 OFFERED_CUTS = 5
-ALIKE_FRACTION = 0.6
-"""How much of two ids is the same where one is taken for the other misspelled."""
 
 
 def unknown_cut(book: RuleBook, id: str) -> Impossible:
-    """No cut has this id; those near it, by its letters and by its words."""
-    words = set(re.findall(r"[a-z0-9]+", id.lower()))
-    alike = get_close_matches(id.lower(), book.cuts, n=OFFERED_CUTS, cutoff=ALIKE_FRACTION)
-    sharing = sorted((one for one in book.cuts if words & set(one.split("-"))), key=lambda one: -_shared(words, one))
-    near = list(dict.fromkeys([*alike, *sharing]))[:OFFERED_CUTS]
-    ids = f"{', '.join(near)}; " if near else ""
+    """No cut has this id; those near it."""
+    near = ", ".join(near_cuts(book, id)[:OFFERED_CUTS]) or "none"
     return Impossible(
         code="unknown_cut",
         reason=f"No cut has the id {id}.",
-        nearest=f"{ids}GET /v1/cuts lists every one. Or leave the cut out, and state what each stage leaves.",
+        nearest=f"{near}; GET /v1/cuts lists every one. Or leave the cut out, and state what each stage leaves.",
     )
-
-
-def _shared(words: set[str], id: str) -> int:
-    return len(words & set(id.split("-")))
 
 
 def nothing_published(missing: list[str], published: str, numbers: list[int], otherwise: str) -> Impossible:

@@ -2,18 +2,21 @@
 
 from typing import Literal
 
-from service.calculations.butchery.cutting.parts import CutUp
-from service.calculations.butchery.cutting.told import listed, said, said_percent, share_percent, weight_of
+from service.calculations.butchery.cutting.parts import NOISE_FRACTION, ClosureCode, CutUp
+from service.calculations.butchery.cutting.told import (
+    digits_beside,
+    listed,
+    said,
+    said_percent,
+    share_percent,
+    weight_of,
+)
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight
 from service.rules.checker import Verdict
 
 USUAL_TOLERANCE_PERCENT = 2.0
 """Of what was bought (common practice, no source; a textbook example loses 4 oz of 38 lb 12 oz, 0.6 percent)."""
-NOISE_FRACTION = 1e-12
-"""Of what was bought: less than this is the noise of sums in binary, and no weight."""
-
-ClosureCode = Literal["closes", "weight_missing", "too_much_weight", "part_not_weighed", "scale_too_coarse"]
 
 CLOSURES: dict[str, str] = {
     "closes": "Parts and losses come to what was bought, within the tolerance.",
@@ -48,12 +51,13 @@ class Closure(Answer):
     resolution: Weight | None
     """What all these weighings may be off together by the steps of the scale; null where its step is not stated."""
     left_over: Weight | None
-    """What all parts that were not weighed can come to together at most; null where each was weighed."""
+    """What all parts that were not weighed can come to together at most; null where each was weighed, or nothing is
+    left over."""
 
 
 def closure_of(test: CutUp, units: Units, *, tolerance_percent: float | None) -> Closure:
     """The difference held against the tolerance."""
-    verdict, code = verdict_of(test)
+    verdict, code = test.closing
     return made(
         Closure,
         verdict=verdict,
@@ -66,37 +70,28 @@ def closure_of(test: CutUp, units: Units, *, tolerance_percent: float | None) ->
         tolerance_is="common_practice" if tolerance_percent is None else "stated",
         weighings=test.weighings,
         resolution=weight_of(test.resolution_g, units) if test.step_g else None,
-        left_over=weight_of(test.left_over_g, units) if test.unweighed else None,
+        left_over=weight_of(test.left_over_g, units) if test.left_over_g else None,
     )
 
 
-def verdict_of(test: CutUp) -> tuple[Verdict, ClosureCode]:
-    """Met only where every weight within the steps of the scale keeps the tolerance, not met only where none does."""
-    off_g, coarse_g = abs(test.unaccounted_g), test.resolution_g
-    allowed_g = test.tolerance_g + NOISE_FRACTION * test.purchased_g
-    is_off = off_g - coarse_g > allowed_g
-    if is_off and test.unaccounted_g < 0:
-        return "not_met", "too_much_weight"
-    if test.unweighed:
-        return "cannot_tell", "part_not_weighed"
-    if is_off:
-        return "not_met", "weight_missing"
-    return ("met", "closes") if off_g + coarse_g <= allowed_g else ("cannot_tell", "scale_too_coarse")
-
-
 def _message(test: CutUp, code: ClosureCode, units: Units) -> str:
-    off_g = abs(test.unaccounted_g)
-    off = f"{said(off_g, units)} ({said_percent(share_percent(off_g, whole_g=test.purchased_g))} of what was bought)"
-    allowed = f"{said_percent(100 * test.tolerance_fraction)} is allowed"
+    off_g, allowed_percent = abs(test.unaccounted_g), 100 * test.tolerance_fraction
+    percent = 100 * off_g / test.purchased_g
+    is_over = off_g > test.tolerance_g + NOISE_FRACTION * test.purchased_g
+    digits = digits_beside(percent, allowed_percent=allowed_percent, is_over=is_over)
+    off = f"{said(off_g, units, digits=digits)} ({said_percent(percent, digits=digits)} of what was bought)"
+    allowed = f"{allowed_percent:.10g} percent is allowed"
     if code == "closes":
         return _how_it_closes(test, off, allowed)
     if code == "weight_missing":
         return f"{off} is missing; {allowed}. Look for a part that was left out, purge, drip, and the scale."
     if code == "too_much_weight":
-        return f"{off} is too much; {allowed}. Look for a weighing error, a wrong unit, or water that went in."
+        return f"{off} more was weighed than was bought; {allowed}. Look for a wrong weight or unit, or water."
     if code == "scale_too_coarse":
         coarse = f"{test.weighings} weighings may be off by {said(test.resolution_g, units)} together"
         return f"The difference is {off}, and {coarse}: nothing can be told. Take a finer scale."
+    if not test.left_over_g:
+        return f"Not weighed: {listed(test.unweighed)}. Nothing is left over."
     return f"Not weighed: {listed(test.unweighed)}. Together that is {said(test.left_over_g, units)} at most."
 
 
@@ -105,5 +100,5 @@ def _how_it_closes(test: CutUp, off: str, allowed: str) -> str:
         return "Parts and losses are what was bought."
     if abs(test.unaccounted_g) <= test.resolution_g:
         return f"The difference of {off} is no more than the scale can tell."
-    which = "not accounted for" if test.unaccounted_g > 0 else "too much"
-    return f"{off} is {which}; {allowed}."
+    which = "is not accounted for" if test.unaccounted_g > 0 else "more was weighed than was bought"
+    return f"{off} {which}; {allowed}."

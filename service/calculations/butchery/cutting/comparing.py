@@ -1,7 +1,8 @@
 """Shares that were published of a cut, and where the parts of a test lie against them."""
 
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from math import fsum
+from typing import Literal, NamedTuple
 
 from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, share_percent, weight_of
@@ -32,6 +33,13 @@ class Published(NamedTuple):
         return self.low_percent == self.high_percent
 
     @property
+    def spread(self) -> Literal["published", "several_figures", "own_bound"]:
+        if self.stands_alone:
+            return "own_bound"
+        ranged = any(row.low_percent < row.high_percent for row in self.rows)
+        return "published" if ranged else "several_figures"
+
+    @property
     def bounds_percent(self) -> tuple[float, float]:
         """The published range, or what is ours around a figure that stands alone."""
         if not self.stands_alone:
@@ -42,18 +50,11 @@ class Published(NamedTuple):
 
 def published_of(cut: Cut) -> tuple[Published, ...]:
     """What was published of each kind of part; what other tests do not cut that way is left out."""
-    rows: dict[frozenset[PartKind], list[PartShare]] = {}
-    for row in cut.parts:
-        if row.consists_of:
-            rows.setdefault(frozenset(row.consists_of), []).append(row)
     return tuple(
         Published(
-            each[0].consists_of,
-            tuple(each),
-            min(row.low_percent for row in each),
-            max(row.high_percent for row in each),
+            each[0].consists_of, each, min(row.low_percent for row in each), max(row.high_percent for row in each)
         )
-        for each in rows.values()
+        for each in cut.parts_together
     )
 
 
@@ -73,7 +74,8 @@ def _counting(test: CutUp, published: Published) -> Iterator[Part]:
 
 def _compared(published: Published, counting: tuple[Part, ...], purchased_g: float, *, full: bool) -> ComparedShare:
     low_percent, high_percent = published.bounds_percent
-    mine_percent = _sum_percent(published, counting, purchased_g=purchased_g)
+    weighed_percent = share_percent(fsum(part.g or 0.0 for part in counting), whole_g=purchased_g)
+    known = published.needed <= {part.stated.what for part in counting} and all(part.g is not None for part in counting)
     usual = {row.typical_percent for row in published.rows if row.typical_percent is not None}
     return made(
         ComparedShare,
@@ -82,49 +84,57 @@ def _compared(published: Published, counting: tuple[Part, ...], purchased_g: flo
         low_percent=round(low_percent, 4),
         typical_percent=usual.pop() if len(usual) == 1 else None,
         high_percent=round(high_percent, 4),
-        spread="own_bound" if published.stands_alone else "published",
-        your_percent=mine_percent,
+        spread=published.spread,
+        from_memory=any(row.evidence == "recalled" for row in published.rows),
+        your_percent=weighed_percent if known else None,
         your_parts=tuple(part.stated.name for part in counting),
-        lies=_lies(mine_percent, low_percent=low_percent, high_percent=high_percent),
-        sources=_cited(published.rows) if full else (),
+        lies=_lies(weighed_percent, low_percent=low_percent, high_percent=high_percent, known=known),
+        sources=tuple(_figure(row) for row in published.rows) if full else (),
     )
 
 
-def _sum_percent(published: Published, counting: tuple[Part, ...], *, purchased_g: float) -> float | None:
-    weights = [part.g for part in counting]
-    if None in weights or not published.needed <= {part.stated.what for part in counting}:
-        return None
-    return share_percent(sum(weight for weight in weights if weight is not None), whole_g=purchased_g)
-
-
-def _lies(percent: float | None, *, low_percent: float, high_percent: float) -> Lies:
-    if percent is None:
+def _lies(percent: float, *, low_percent: float, high_percent: float, known: bool) -> Lies:
+    """Parts that were not weighed, or not named, only add to it: above stays above."""
+    if percent > high_percent:
+        return "above"
+    if not known:
         return "cannot_tell"
-    if percent < low_percent:
-        return "below"
-    return "within" if percent <= high_percent else "above"
+    return "below" if percent < low_percent else "within"
+
+
+def _figure(row: PartShare) -> str:
+    span = f"{row.low_percent:g}" + (f" to {row.high_percent:g}" if row.high_percent > row.low_percent else "")
+    return f"{row.part}, {span} percent: {row.source} ({row.evidence}){f'. {row.note}' if row.note else ''}"
 
 
 def each_piece(test: CutUp, pieces: int, cut: Cut | None, units: Units, *, full: bool) -> EachPiece:
     """What one piece weighs, and whether such pieces are sold."""
     weights, each_g = cut.weights if cut else (), test.purchased_g / pieces
-    low_g = G_PER_LB * min(one.low_lb for one in weights) if weights else None
-    highs_lb = [one.high_lb for one in weights if one.high_lb is not None]
-    high_g = G_PER_LB * max(highs_lb) if weights and len(highs_lb) == len(weights) else None
+    low_g, high_g, is_open = _span_g(cut) if cut and weights else (None, None, True)
     return made(
         EachPiece,
         weight=weight_of(each_g, units),
         published_low=None if low_g is None else weight_of(low_g, units),
-        published_high=None if high_g is None else weight_of(high_g, units),
-        lies=None if low_g is None else _place(each_g, low_g=low_g, high_g=high_g),
+        published_high=None if high_g is None or is_open else weight_of(high_g, units),
+        lies=piece_lies(each_g, cut),
+        from_memory=any(one.evidence == "recalled" for one in weights),
         sources=_cited(weights) if full else (),
     )
 
 
-def _place(each_g: float, *, low_g: float, high_g: float | None) -> Lies:
-    if each_g < low_g:
-        return "below"
-    return "above" if high_g is not None and each_g > high_g else "within"
+def piece_lies(each_g: float, cut: Cut | None) -> Lies | None:
+    """Where a piece of this weight lies; a range that is open upwards says nothing of how heavy pieces get."""
+    if cut is None or not cut.weights:
+        return None
+    low_g, high_g, is_open = _span_g(cut)
+    if each_g <= high_g:
+        return "below" if each_g < low_g else "within"
+    return "cannot_tell" if is_open else "above"
+
+
+def _span_g(cut: Cut) -> tuple[float, float, bool]:
+    low_lb, high_lb, is_open = cut.weighs_lb
+    return G_PER_LB * low_lb, G_PER_LB * high_lb, is_open
 
 
 def _cited(readings: Sequence[Reading]) -> tuple[str, ...]:

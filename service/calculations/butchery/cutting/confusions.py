@@ -1,65 +1,64 @@
 """What looks like a slip of the pen or of the scale, each under a stable code."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
-from service.calculations.butchery.cutting.closing import NOISE_FRACTION, verdict_of
-from service.calculations.butchery.cutting.parts import CutUp, Part
-from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_percent, share_percent
-from service.quantities.quantity import Mass, Units
-from service.quantities.units import MassUnit, factor
+from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
+from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
+from service.calculations.butchery.cutting.slipping import Piece, unit_slips
+from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_apart
+from service.quantities.quantity import Units
 from service.rules.cut import Cut
 from service.rules.vocabulary import Animal
 
 CALL_OUTS = {
     "part_heavier_than_whole": "A part weighs more than the piece that it was cut from.",
-    "part_stated_twice": "Two parts have one name and one weight: perhaps one of them was written down twice.",
-    "unit_slip": "With another unit beside one number the test would close.",
+    "left_over_unlikely": "What is left over cannot be, or is by no published share, what was not weighed.",
+    "part_stated_twice": "A part, or one weighing of it, stands there twice: perhaps it was written down twice.",
+    "unit_slip": "With another unit beside a number, a part, all parts or the purchase the test would close.",
     "no_waste_from_bone_in": "The cut has bone in it, and no part is bone, waste or for stock.",
+    "cured_already": "A product that is cured, cooked or stuffed already is to go into a cure.",
     "animal_contradicts_cut": "The animal that is stated is not that of the cut.",
 }
 
-MISTAKEN: dict[MassUnit, tuple[MassUnit, ...]] = {
-    "kg": ("lb", "g"), "lb": ("kg", "oz"), "oz": ("g", "lb"), "g": ("oz", "kg"),
-}  # fmt: skip
-"""Units that are written for each other: those that one scale switches between, and the next larger or smaller."""
-
-MOST_SLIPS = 5
-LEAST_PART_G = 5.0
-"""Nobody weighs a lighter part apart, so no number is read as less (own bound)."""
 SAME_FRACTION = 1e-9
 """Two weights that differ by less are the same, whatever units they were stated in."""
-DONE_WITH: frozenset[str] = frozenset(("waste", "stock"))
 
 
-class Slip(NamedTuple):
-    """Another unit beside one number, or beside all numbers of a part, with what is left over then."""
-
-    left_fraction: float
-    """Of what was bought; how well the test would close."""
-    what: str
-    read_as: str
-    part: str | None
-    """None where it is the purchase."""
+DOUBTFUL: frozenset[str] = frozenset(("part_heavier_than_whole", "left_over_unlikely", "unit_slip", "cured_already"))
+"""Where one of these is called out, no weight is handed on to a cure."""
 
 
-def confusions_in(test: CutUp, cut: Cut | None, animal: Animal | None, units: Units) -> Iterator[CuttingNote]:
+def confusions_in(
+    test: CutUp, cut: Cut | None, animal: Animal | None, pieces: int | None, units: Units
+) -> Iterator[CuttingNote]:
     """Every confusion, those about a weight first."""
     yield from _heavier(test, units)
+    yield from _about_units(test, Piece(cut, pieces), units)
     yield from _twice(test, units)
-    yield from _slips(test)
+    yield from _weighed_twice(test, units)
     yield from _no_waste(test, cut)
+    yield from _cured_already(test, cut)
     if cut and animal and animal != cut.animal:
         yield note("animal_contradicts_cut", f"{animal.capitalize()} is stated, and {cut.name} is {cut.animal}.")
+
+
+def _about_units(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:
+    """Another unit is looked for where the weights do not come together as they are."""
+    if not test.unweighed and test.closing[0] != "not_met":
+        return
+    room = room_of(test, piece.cut)
+    unlikely = tuple(left_over_unlikely(test, room, units))
+    yield from unlikely
+    if unlikely or test.closing[0] == "not_met":
+        yield from unit_slips(test, room, piece, units)
 
 
 def _heavier(test: CutUp, units: Units) -> Iterator[CuttingNote]:
     for part in test.parts:
         slack_g = test.step_g * (1 + len(part.stated.weights)) / 2 + NOISE_FRACTION * test.purchased_g
         if part.g is not None and part.g > test.purchased_g + slack_g:
-            name = part.stated.name
-            message = f"{name} weighs {said(part.g, units)}, the whole {said(test.purchased_g, units)}."
-            yield note("part_heavier_than_whole", message, name)
+            name, (heavy, whole) = part.stated.name, said_apart(part.g, other_g=test.purchased_g, units=units)
+            yield note("part_heavier_than_whole", f"{name} weighs {heavy}, the whole {whole}.", name)
 
 
 def _twice(test: CutUp, units: Units) -> Iterator[CuttingNote]:
@@ -78,46 +77,27 @@ def _plain_name(part: Part) -> str:
     return " ".join(part.stated.name.casefold().split())
 
 
-def _slips(test: CutUp) -> Iterator[CuttingNote]:
-    if test.unweighed or verdict_of(test)[0] != "not_met":
+def _weighed_twice(test: CutUp, units: Units) -> Iterator[CuttingNote]:
+    """Two equal weighings of a part are none the less two, unless the test closes without one of them."""
+    if test.unweighed or test.closing[1] != "too_much_weight":
         return
-    likeliest = sorted(_closing_slips(test), key=lambda slip: slip.left_fraction)
-    for slip in likeliest[:MOST_SLIPS]:
-        left = said_percent(share_percent(slip.left_fraction, whole_g=1.0))
-        message = f"{slip.what}: read as {slip.read_as}, the test closes to {left}."
-        yield note("unit_slip", message, *((slip.part,) if slip.part else ()))
-
-
-def _closing_slips(test: CutUp) -> Iterator[Slip]:
-    for instead in MISTAKEN[test.purchased.unit]:
-        whole_g = test.purchased.value * factor(instead)
-        left_fraction = abs(whole_g - test.parts_g - test.loss_g) / whole_g
-        if left_fraction <= test.tolerance_fraction:
-            yield Slip(left_fraction, f"Bought {_as_stated(test.purchased)}", instead, None)
     for part in test.parts:
-        yield from _slips_of(part, test)
+        weights_g = [one.g for one in part.stated.weights]
+        for one_g in dict.fromkeys(weights_g):
+            if weights_g.count(one_g) > 1 and abs(test.unaccounted_g + one_g) <= test.tolerance_g:
+                message = f"{part.stated.name} has {said(one_g, units)} more than once; without one the test closes."
+                yield note("part_stated_twice", message, part.stated.name)
 
 
-def _slips_of(part: Part, test: CutUp) -> Iterator[Slip]:
-    for unit in dict.fromkeys(one.unit for one in part.stated.weights):
-        values = [one.value for one in part.stated.weights if one.unit == unit]
-        many = len(values) > 1
-        for value in dict.fromkeys((sum(values), *(values if many else ()))):
-            for instead in MISTAKEN[unit]:
-                read_g = value * factor(instead)
-                left_fraction = abs(test.unaccounted_g + value * factor(unit) - read_g) / test.purchased_g
-                if read_g >= LEAST_PART_G and left_fraction <= test.tolerance_fraction:
-                    what = (
-                        f"{part.stated.name}, {value:.10g} {unit}{' together' if many and value == sum(values) else ''}"
-                    )
-                    yield Slip(left_fraction, what, f"{value:.10g} {instead}", part.stated.name)
-
-
-def _as_stated(mass: Mass) -> str:
-    return f"{mass.value:.10g} {mass.unit}"
+def _cured_already(test: CutUp, cut: Cut | None) -> Iterator[CuttingNote]:
+    cured = tuple(part.stated.name for part in test.parts if part.stated.use == "cure")
+    if cut and cut.kind == "product" and cured:
+        message = (
+            f"{cut.name.capitalize()} is a product: cured, cooked or stuffed already. No weight goes on to a cure."
+        )
+        yield note("cured_already", message, *cured)
 
 
 def _no_waste(test: CutUp, cut: Cut | None) -> Iterator[CuttingNote]:
-    bone = any(part.stated.what == "bone" or part.stated.use in DONE_WITH for part in test.parts)
-    if cut and cut.bone_in and not bone:
+    if cut and cut.bone_in and not test.bone_apart:
         yield note("no_waste_from_bone_in", f"There is bone in {cut.name}, and no part is bone, waste or for stock.")

@@ -1,37 +1,60 @@
 """What follows from a cutting test: what is to be weighed still, what goes on, and which record is due."""
 
 from collections.abc import Iterator
-from math import fsum
 
-from service.calculations.butchery.cutting.closing import verdict_of
-from service.calculations.butchery.cutting.parts import CutUp
+from service.calculations.butchery.cutting.confusions import DOUBTFUL
+from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said
 from service.quantities.quantity import Units
-from service.rules.cut import Cut
+from service.rules.cut import Cut, PartKind
 from service.rules.vocabulary import Animal
 
 FOLLOWS = {
     "weigh_the_rest": "Parts were not weighed; weigh them, and the test can be told.",
-    "green_weight_for_the_cure": "The green weight that goes into a cure; not told where the test does not close.",
+    "meat_for_the_cure": "The weight of a part that goes into a cure, for a dose of its own; not told out of doubt.",
+    "ask_about_skin_or_bone": "Skin or bone may be in what goes into a cure, and a dose asks for it.",
     "grinding_record_due": "Beef is ground raw: in the United States a grinding record is due where it is sold.",
     "grinding_record_ask": "Something is ground raw of which it is not known whether a grinding record is due.",
-    "grinding_record_house_rule": "What is ground raw is no beef: a grinding record is kept by house rule alone.",
+    "grinding_record_house_rule": "Another animal is ground raw: a grinding record is due only with beef in it.",
 }
 
+NO_MEAT: tuple[PartKind, ...] = ("skin", "bone")
+ABOUT_SKIN = "For bacon with its skin on POST /v1/curing/dose takes skin on, and skin_free."
 RECORD_ASKED = ("grinding_record_due", "grinding_record_ask")
 
 
-def follows_of(test: CutUp, grinding: CuttingNote | None, units: Units) -> Iterator[CuttingNote]:
-    """What is to be done next. A weight out of a test that does not close goes into no cure."""
+def follows_of(
+    test: CutUp, cut: Cut | None, call_outs: tuple[CuttingNote, ...], grinding: CuttingNote | None, units: Units
+) -> Iterator[CuttingNote]:
+    """What is to be done next. A weight of which there is doubt goes into no cure."""
     if test.unweighed:
         yield note("weigh_the_rest", f"Weigh {listed(test.unweighed)}.", *test.unweighed)
-    cured = [part for part in test.parts if part.stated.use == "cure"]
-    if cured and all(part.g is not None for part in cured) and verdict_of(test)[0] != "not_met":
-        green = said(fsum(part.g or 0.0 for part in cured), units)
-        message = f"{green} go into the cure: the green weight for POST /v1/curing/dose."
-        yield note("green_weight_for_the_cure", message, *(part.stated.name for part in cured))
+    if test.bounds_hold and DOUBTFUL.isdisjoint(one.code for one in call_outs):
+        yield from (
+            _for_the_cure(part, test, cut, units) for part in test.parts if part.stated.use == "cure" and part.g
+        )
     if grinding:
         yield grinding
+
+
+def _for_the_cure(part: Part, test: CutUp, cut: Cut | None, units: Units) -> CuttingNote:
+    """Each part by itself: two products are two doses."""
+    name, weighs = part.stated.name, said(part.g or 0.0, units)
+    if part.stated.what in NO_MEAT:
+        message = f"{name}, {weighs}, is {part.stated.what}, and no weight of meat. {ABOUT_SKIN}"
+        return note("ask_about_skin_or_bone", message, name)
+    if held := _may_hold(test, cut):
+        message = f"{name} weighs {weighs}. Is {held} in it? Then that is no weight of meat. {ABOUT_SKIN}"
+        return note("ask_about_skin_or_bone", message, name)
+    message = f"{name}: {weighs} is the weight of the meat for a dose of its own (POST /v1/curing/dose)"
+    return note("meat_for_the_cure", f"{message}, if no skin or bone is in it.", name)
+
+
+def _may_hold(test: CutUp, cut: Cut | None) -> str:
+    """Skin or bone that the cut has, and that no part of its own is made of. Birds are cured in their skin."""
+    if cut and cut.has_skin and cut.animal == "pork" and not test.skin_apart:
+        return "skin"
+    return "bone" if cut and cut.bone_in and not test.bone_apart else ""
 
 
 def grinding_record(test: CutUp, cut: Cut | None, animals: frozenset[Animal]) -> CuttingNote | None:
@@ -46,5 +69,7 @@ def grinding_record(test: CutUp, cut: Cut | None, animals: frozenset[Animal]) ->
     if not animals or animals & {"beef", "veal"}:
         message = f"If there is raw beef in {what}, a grinding record is due (9 CFR 320.1(b)(4)); ask your inspector."
         return note("grinding_record_ask", message, *ground)
-    message = f"No law asks for a grinding record of {what}; keep one by house rule, so that a lot can be traced."
-    return note("grinding_record_house_rule", message, *ground)
+    message = (
+        f"9 CFR 320.1(b)(4) asks for no grinding record of {what} where there is no beef in it; your local code may."
+    )
+    return note("grinding_record_house_rule", f"{message} Keep one by house rule.", *ground)

@@ -9,6 +9,7 @@ from pydantic import Field
 
 from service.quantities.models import IfStated, Name, Request
 from service.quantities.quantity import Mass
+from service.rules.checker import Verdict
 from service.rules.cut import PartKind
 
 Use = Literal["cure", "cook", "sell", "grind", "keep", "render", "stock", "waste", "loss"]
@@ -19,7 +20,14 @@ AS_MEAT: frozenset[Use] = frozenset(("cure", "cook", "sell", "grind", "keep"))
 USABLE: frozenset[Use] = AS_MEAT | {"render", "stock"}
 """For eating or selling in any form."""
 
+DONE_WITH: frozenset[Use] = frozenset(("waste", "stock"))
+"""Where bone goes."""
+
 MOST_PARTS, MOST_WEIGHINGS = 40, 50
+NOISE_FRACTION = 1e-12
+"""Of what was bought: less than this is the noise of sums in binary, and no weight."""
+
+ClosureCode = Literal["closes", "weight_missing", "too_much_weight", "part_not_weighed", "scale_too_coarse"]
 
 Weighings = Annotated[list[Mass], Field(max_length=MOST_WEIGHINGS)]
 
@@ -35,7 +43,8 @@ class StatedPart(Request):
     weights: Weighings = Field(default=[])
     """Its weighings, one or several, in any mix of units. Left out or empty: it was not weighed, which is not none."""
     what: IfStated[PartKind] = None
-    """What it is made of; needed to hold it against published shares."""
+    """What it is made of; needed to hold it against published shares. bone: clean bone; leave it out for a frame with
+    meat on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +61,11 @@ class CutUp:
     """A piece and everything that it was cut into, in grams."""
 
     purchased: Mass
+    purchased_g: float
     parts: tuple[Part, ...]
     tolerance_fraction: float
     step_g: float
     """The smallest step of the scale; 0 where it is not stated."""
-
-    @cached_property
-    def purchased_g(self) -> float:
-        return self.purchased.g
 
     @cached_property
     def parts_g(self) -> float:
@@ -85,16 +91,47 @@ class CutUp:
         """Names of the parts that were not weighed."""
         return tuple(part.stated.name for part in self.parts if part.g is None)
 
+    @property
+    def bone_apart(self) -> bool:
+        """Whether there is a part in which the bone of the cut may lie."""
+        return any(part.stated.what == "bone" or part.stated.use in DONE_WITH for part in self.parts)
+
+    @property
+    def skin_apart(self) -> bool:
+        """Whether skin is a part of its own."""
+        return any(part.stated.what == "skin" for part in self.parts)
+
     @cached_property
     def left_over_g(self) -> float:
-        """The most that all parts that were not weighed can come to together."""
-        return max(self.unaccounted_g + self.resolution_g, 0.0) if self.unweighed else 0.0
+        """The most that all parts that were not weighed can come to together; less than noise is nothing."""
+        most_g = self.unaccounted_g + self.resolution_g
+        return most_g if self.unweighed and most_g > NOISE_FRACTION * self.purchased_g else 0.0
 
     @cached_property
     def resolution_g(self) -> float:
         return resolution_g(self.step_g, weighings=self.weighings)
 
     @cached_property
+    def closing(self) -> tuple[Verdict, ClosureCode]:
+        """Met only where every weight within the steps of the scale keeps the tolerance, not met where none does."""
+        off_g, coarse_g = abs(self.unaccounted_g), self.resolution_g
+        allowed_g = self.tolerance_g + NOISE_FRACTION * self.purchased_g
+        is_off = off_g - coarse_g > allowed_g
+        if is_off and self.unaccounted_g < 0:
+            return "not_met", "too_much_weight"
+        if self.unweighed:
+            return "cannot_tell", "part_not_weighed"
+        if is_off:
+            return "not_met", "weight_missing"
+        return ("met", "closes") if off_g + coarse_g <= allowed_g else ("cannot_tell", "scale_too_coarse")
+
+    @cached_property
+    def bounds_hold(self) -> bool:
+        """Whether what was weighed can be right, so that it says how much the rest can be at most."""
+        verdict, code = self.closing
+        return verdict == "met" or (code == "part_not_weighed" and self.left_over_g > 0)
+
+    @property
     def tolerance_g(self) -> float:
         return self.tolerance_fraction * self.purchased_g
 
@@ -102,7 +139,7 @@ class CutUp:
 def cut_up(purchased: Mass, stated: list[StatedPart], scale_step: Mass | None, *, tolerance_fraction: float) -> CutUp:
     """Everything in grams."""
     parts = tuple(Part(one, fsum(each.g for each in one.weights) if one.weights else None) for one in stated)
-    return CutUp(purchased, parts, tolerance_fraction, scale_step.g if scale_step else 0.0)
+    return CutUp(purchased, purchased.g, parts, tolerance_fraction, scale_step.g if scale_step else 0.0)
 
 
 def resolution_g(step_g: float, *, weighings: int) -> float:

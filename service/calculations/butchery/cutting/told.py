@@ -3,7 +3,7 @@
 from typing import Literal
 
 from service.calculations.butchery.cutting.parts import Use
-from service.quantities.bands import rounded
+from service.quantities.bands import DIGITS
 from service.quantities.models import Answer, made
 from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
 from service.rules.cut import PartKind
@@ -14,6 +14,7 @@ Lies = Literal["below", "within", "above", "cannot_tell"]
 
 OUNCES_PER_POUND = 16
 DIGITS_OF_PERCENT = 6
+MOST_DIGITS = 12
 
 
 class CutNamed(Answer):
@@ -41,7 +42,10 @@ class EachPiece(Answer):
     published_high: Weight | None
     """The heaviest; null where none is held, or the ranges are open upwards."""
     lies: Lies | None
-    """Where it lies against them; null where none is held."""
+    """Where it lies against them; null where none is held. cannot_tell: heavier than every range that has a top, where
+    another is open upwards."""
+    from_memory: bool
+    """Whether one of these weights, or more, is from memory."""
     sources: tuple[str, ...]
     """Where these weights are published and how that is known; empty in brief."""
 
@@ -59,16 +63,20 @@ class ComparedShare(Answer):
     """What is called usual; null where that is not printed."""
     high_percent: float
     """The most."""
-    spread: Literal["published", "own_bound"]
-    """own_bound: one figure alone is published, and a quarter of it, or of the rest, to either side is ours."""
+    spread: Literal["published", "several_figures", "own_bound"]
+    """several_figures: from the least to the greatest of single figures, which may be of unlike things: see sources.
+    own_bound: one figure alone is published, and a quarter of it, or of the rest, to either side is ours."""
+    from_memory: bool
+    """Whether one of these figures, or more, is from memory."""
     your_percent: float | None
-    """All your parts of that kind together; null where one of them was not weighed, or a kind is missing."""
+    """All your parts of that kind together; null where one of them was not weighed, or a kind is missing. What was
+    weighed may be `above` all the same."""
     your_parts: tuple[str, ...]
     """Which these are."""
     lies: Lies
     """Where yours lies."""
     sources: tuple[str, ...]
-    """Where it is published and how that is known; empty in brief."""
+    """Each figure, what it is of, where it is published and how that is known; empty in brief."""
 
 
 class PartTold(Answer):
@@ -85,7 +93,8 @@ class PartTold(Answer):
     weight: Weight | None
     """All its weighings; null where it was not weighed."""
     at_most: Weight | None
-    """What it can come to at most where it was not weighed: all that is left over. Null where it was."""
+    """What it can come to at most where it was not weighed: all that is left over. Null where it was, and where the
+    weights cannot be right."""
     of_purchased_percent: float | None
     """Share of what was bought; null where it was not weighed."""
     of_weighed_percent: float | None
@@ -101,9 +110,10 @@ class Total(Answer):
     """Of those that were weighed."""
     percent: float
     """Of what was bought."""
-    at_most: Weight
-    """With all that is left over, where one of them was not weighed; else the same."""
-    at_most_percent: float
+    at_most: Weight | None
+    """With all that is left over, where one of them was not weighed; else the same. Null where the test does not close,
+    or nothing is left over for a part: weight and percent are then what was written down, and no more."""
+    at_most_percent: float | None
     """Likewise, of what was bought."""
 
 
@@ -204,21 +214,34 @@ def weight_of(mass_g: float, units: Units) -> Weight:
     return told if mass_g >= 0 else made(Weight, value=-told.value, unit=told.unit)
 
 
-def said(mass_g: float, units: Units) -> str:
-    """A weight in a sentence, four digits of it."""
+def said(mass_g: float, units: Units, *, digits: int = DIGITS) -> str:
+    """A weight in a sentence."""
     if units == "metric":
-        return f"{_plain(mass_g)} g"
+        return f"{_plain(mass_g, digits)} g"
     ounces = mass_g / G_PER_OZ
-    return f"{_plain(ounces / OUNCES_PER_POUND)} lb" if abs(ounces) >= OUNCES_PER_POUND else f"{_plain(ounces)} oz"
+    in_pounds = abs(ounces) >= OUNCES_PER_POUND
+    return f"{_plain(ounces / OUNCES_PER_POUND, digits)} lb" if in_pounds else f"{_plain(ounces, digits)} oz"
 
 
-def _plain(value: int | float) -> str:
-    return f"{rounded(value):,.10f}".rstrip("0").rstrip(".")
+def _plain(value: int | float, digits: int) -> str:
+    return f"{float(f'{value:.{digits}g}'):,.10f}".rstrip("0").rstrip(".")
 
 
-def said_percent(percent: float) -> str:
+def said_apart(one_g: float, *, other_g: float, units: Units) -> tuple[str, str]:
+    """Two weights that differ, with as many digits as it takes to see that."""
+    pairs = ((said(one_g, units, digits=n), said(other_g, units, digits=n)) for n in range(DIGITS, MOST_DIGITS))
+    return next((pair for pair in pairs if pair[0] != pair[1]), (said(one_g, units), said(other_g, units)))
+
+
+def said_percent(percent: float, *, digits: int = DIGITS) -> str:
     """A share in a sentence."""
-    return f"{_plain(percent)} percent"
+    return f"{_plain(percent, digits)} percent"
+
+
+def digits_beside(percent: float, *, allowed_percent: float, is_over: bool) -> int:
+    """How many digits it takes to see on which side of what is allowed a share lies."""
+    enough = (n for n in range(DIGITS, MOST_DIGITS) if (float(f"{percent:.{n}g}") > allowed_percent) is is_over)
+    return next(enough, MOST_DIGITS)
 
 
 def listed(names: tuple[str, ...]) -> str:

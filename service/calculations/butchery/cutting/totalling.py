@@ -44,12 +44,14 @@ def balance_of(test: CutUp) -> Balance:
 
 
 def _total(test: CutUp, uses: Collection[str], units: Units) -> Total:
-    ours = [part for part in test.parts if part.stated.use in uses]
-    weighed_g = sum(part.g for part in ours if part.g is not None)
-    most_g = weighed_g + (test.left_over_g if any(part.g is None for part in ours) else 0.0)
+    weights = [part.g for part in test.parts if part.stated.use in uses]
+    weighed_g = sum(weight_g for weight_g in weights if weight_g)
     weight, percent = weight_of(weighed_g, units), share_percent(weighed_g, whole_g=test.purchased_g)
-    if most_g == weighed_g:
+    if not test.bounds_hold:
+        return made(Total, weight=weight, percent=percent, at_most=None, at_most_percent=None)
+    if None not in weights:
         return made(Total, weight=weight, percent=percent, at_most=weight, at_most_percent=percent)
+    most_g = weighed_g + test.left_over_g
     return made(
         Total,
         weight=weight,

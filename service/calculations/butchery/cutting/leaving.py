@@ -1,0 +1,81 @@
+"""How much may be left over for the parts that were not weighed, by what is published of them."""
+
+from collections.abc import Iterator
+from itertools import combinations
+from math import fsum
+from typing import NamedTuple
+
+from service.calculations.butchery.cutting.comparing import Published, published_of
+from service.calculations.butchery.cutting.parts import CutUp
+from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said, said_percent
+from service.quantities.quantity import Units
+from service.rules.cut import Cut, PartKind
+
+
+class Room(NamedTuple):
+    """What the parts that were not weighed may come to, of what was bought."""
+
+    low_fraction: float
+    high_fraction: float
+
+
+UNPUBLISHED = Room(0.0, 0.5)
+"""Where nothing is published of them: no more than half (own bound)."""
+
+
+def room_of(test: CutUp, cut: Cut | None) -> Room:
+    """From the least to the most of all shares that are published of them, less what was weighed of the same."""
+    kinds = {part.stated.what for part in test.parts if part.g is None}
+    if cut is None or not kinds or None in kinds:
+        return UNPUBLISHED
+    rooms = [_room_in(test, together) for together in _covering(published_of(cut), kinds)]
+    if not rooms:
+        return UNPUBLISHED
+    return Room(max(min(room.low_fraction for room in rooms), 0.0), max(room.high_fraction for room in rooms))
+
+
+def _covering(published: tuple[Published, ...], kinds: set[PartKind | None]) -> Iterator[tuple[Published, ...]]:
+    """Each share that holds all these kinds; else those that hold them between them, each once."""
+    alone = [(one,) for one in published if kinds <= set(one.kinds)]
+    yield from alone
+    together = tuple(one for one in published if not kinds.isdisjoint(one.kinds))
+    apart = all(set(one.kinds).isdisjoint(other.kinds) for one, other in combinations(together, 2))
+    if not alone and apart and kinds <= {kind for one in together for kind in one.kinds}:
+        yield together
+
+
+def _room_in(test: CutUp, together: tuple[Published, ...]) -> Room:
+    """At least something only where every kind that the share was published of is among the parts."""
+    kinds = {kind for one in together for kind in one.kinds}
+    weighed_fraction = fsum(part.g for part in test.parts if part.g and part.stated.what in kinds) / test.purchased_g
+    stated = {part.stated.what for part in test.parts}
+    low_percent = sum(one.bounds_percent[0] if one.needed <= stated else 0.0 for one in together)
+    high_percent = sum(one.bounds_percent[1] for one in together)
+    return Room(low_percent / 100 - weighed_fraction, high_percent / 100 - weighed_fraction)
+
+
+def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[CuttingNote]:
+    """Nothing is left over for parts that are there, or less or more than is published of them."""
+    if not test.unweighed or test.parts_g + test.loss_g == 0:
+        return
+    what, slack_fraction = listed(test.unweighed), test.tolerance_fraction
+    left_fraction, coarse_fraction = test.unaccounted_g / test.purchased_g, test.resolution_g / test.purchased_g
+    left_g = max(test.unaccounted_g, 0.0)
+    share = said_percent(100 * left_g / test.purchased_g)
+    left = f"What is left over for {what} is {said(left_g, units)}, {share} of what was bought"
+    message = ""
+    if not test.left_over_g:
+        message = f"Nothing is left over for {what}. Look at the other weights."
+    elif left_fraction - coarse_fraction > room.high_fraction + slack_fraction:
+        message = f"{left}; {_most(room)}. Look for a wrong unit, and for a part that was left out."
+    elif left_fraction + coarse_fraction < room.low_fraction - slack_fraction:
+        message = f"{left}; {said_percent(100 * room.low_fraction)} at least is published. Look at the other weights."
+    if message:
+        yield note("left_over_unlikely", message, *test.unweighed)
+
+
+def _most(room: Room) -> str:
+    if room is UNPUBLISHED:
+        return "nothing is published of it, and it is more than half"
+    most = said_percent(100 * room.high_fraction)
+    return f"{most} at most is published" if room.high_fraction > 0 else "no more than was weighed is published"
