@@ -1,6 +1,6 @@
 """Why a recipe is not scaled, and what can be stated in its place."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from service.calculations.measures.refusing import REASONS as MEASURE_REASONS
 from service.calculations.measures.refusing import nearest_ids
@@ -19,16 +19,35 @@ REASONS = {
 MOST_NAMED = 5
 DOSE = "POST /v1/curing/dose"
 WITHOUT_IT = " Leave all of that out here, and scale the rest."
+NEAREST = {
+    "curing_salt": f"{DOSE} says what to weigh of a curing salt for the meat, by its label.",
+    "neat": "Nitrite, nitrate and saltpetre as such are for no kitchen: do not weigh them out. "
+    f"{DOSE} doses a curing salt of known strength in their place.",
+    "natural_source": "What a vegetable powder or juice brings is not known, and it is not dosed here: do not use it. "
+    f"{DOSE} doses a curing salt of known strength in its place.",
+}
+"""What is answered in the place of what was refused."""
+OR_NONE = (
+    " If its label names no nitrite, no nitrate (E 249 to E 252) and no vegetable powder, call it by what it is, "
+    "without that word, and state its weight."
+)
+READ_THE_LABEL = (
+    "if its label names nitrite or nitrate (E 249 to E 252), or celery or another vegetable powder, take the line out "
+    f"and ask {DOSE}"
+)
 
 
-def carries_nitrite(places: Sequence[str], doubtful: Sequence[str], *, is_all: bool) -> Impossible:
+def carries_nitrite(
+    places: Sequence[str], doubtful: Sequence[str], natures: Collection[str], *, is_all: bool
+) -> Impossible:
     """Nitrite and nitrate are dosed for the meat, never scaled. is_all: no recipe is left without it."""
     also = f" {_listed(doubtful)} may be a curing salt, too." if doubtful else ""
+    told = " ".join(text for nature, text in NEAREST.items() if nature in natures)
     return Impossible(
         code="carries_nitrite",
         reason=f"{_listed(places)} reads like a curing salt, or like something else that brings nitrite or nitrate. "
         f"It is not scaled, not even by weight.{also}",
-        nearest=f"{DOSE} says what to weigh of it for the meat, by its label.{'' if is_all else WITHOUT_IT}",
+        nearest=f"{told}{'' if is_all else WITHOUT_IT}{OR_NONE}",
     )
 
 
@@ -50,7 +69,7 @@ def unknown_measure(book: RuleBook, where: str, name: str, *, by_piece: bool) ->
         reason=f'{where} ("{name}"): no ingredient has this id, and what {"a piece" if by_piece else "a volume"} of it '
         "weighs is not known.",
         nearest=(f"Near it: {', '.join(near)}. " if near else "")
-        + "State its weight, or an id of GET /v1/ingredients.",
+        + f"State its weight, or an id of GET /v1/ingredients; {READ_THE_LABEL}.",
     )
 
 
