@@ -1,7 +1,7 @@
 """Words as people write them, brought to one spelling: case, accents, plurals, hyphens, British and American.
 
-What must not be overlooked is read more freely: with letters taken for what they look like, and whatever was put between
-them taken out.
+What must not be overlooked is read more freely: with letters taken for what they look like, and without what was put
+between them.
 """
 
 import re

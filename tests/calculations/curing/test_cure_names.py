@@ -31,7 +31,8 @@ DISGUISED = [
 NATURAL = [
     "celery root powder", "celery stalk powder", "celery crystals", "dried celery, ground", "celery (cultured)",
     "pre-converted celery", "Apium graveolens powder", "sellerijpoeder", "selderijpoeder", "sedano polvere",
-    "estratto di sedano", "extracto de apio", "jugo de apio", "порошок сельдерея", "芹菜粉", "セロリパウダー", "셀러리 분말",
+    "estratto di sedano", "extracto de apio", "jugo de apio", "порошок сельдерея", "芹菜粉", "セロリパウダー",
+    "셀러리 분말",
     "beet root powder", "beet crystals", "beet juice", "beetroot juice", "fermented beet juice", "Rote-Bete-Pulver",
     "betterave en poudre", "порошок свеклы", "fermented spinach", "Spinatpulver", "espinaca en polvo",
     "Mangoldpulver", "Gemüsekonzentrat", "Gemüsepulver fermentiert", "arugula powder", "radish powder",

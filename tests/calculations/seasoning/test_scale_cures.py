@@ -8,7 +8,7 @@ from service.calculations.refusals import Impossible
 from service.calculations.seasoning.scale import ScaleRequest, scale
 from service.rules.book import RuleBook
 from tests.calculations.seasoning.scale_bodies import limiting, line, meat_at_hand, recipe
-from tests.calculations.seasoning.scale_proofs import faults_of_refusal
+from tests.calculations.seasoning.scale_refusals import faults_of_refusal
 
 SALT = line("table-salt", 90, "g")
 

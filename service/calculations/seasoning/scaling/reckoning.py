@@ -3,16 +3,18 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from service.calculations.curing.warning import COARSE_SHARE
 from service.calculations.measures.spoons import Grams
-from service.calculations.measures.warning import WITHOUT_ALLERGENS
 from service.calculations.seasoning.scaling.limiting import Held, tightest_ratio, together
 from service.calculations.seasoning.scaling.lines import Line, scaled
+from service.calculations.seasoning.scaling.measuring import MOSTLY_SALT
 from service.calculations.seasoning.scaling.recipe import key_of
 from service.calculations.seasoning.scaling.salting import Salting, salting_of
 from service.quantities.models import made
 from service.quantities.quantity import Weight
 from service.quantities.scale import Scale
+
+BRINE_FRACTION = 0.25
+"""Less water than this by the weight of the meat is mixed into it, not poured over it (own bound)."""
 
 
 class Recipe(NamedTuple):
@@ -31,7 +33,7 @@ class Recipe(NamedTuple):
     under_step: tuple[int, ...]
     """Lines that weigh less than one step of the scale."""
     spooned_salts: tuple[int, ...]
-    """Lines of salt that are not weighed."""
+    """Lines of salt, or of what is mostly salt, that are not weighed."""
     seasoned: tuple[int, ...]
     """Lines that may bring an allergen in."""
 
@@ -55,16 +57,22 @@ class Recipe(NamedTuple):
             return None
         return made(Weight, value=self.scale.reading(self.steps[line.place - 1]), unit=self.scale.unit)
 
-    @property
-    def coarse(self) -> bool:
-        """Whether the step of the scale changes a line by more than a twentieth."""
+    def off_on_scale(self, share_fraction: float) -> tuple[int, ...]:
+        """The lines that the step of the scale changes by more than this share of them."""
         if self.scale is None:
-            return False
+            return ()
         per_step_g = self.scale.step_g / self.by_ratio
-        return any(
-            abs(steps * per_step_g - line.grams.typical_g) > COARSE_SHARE * line.grams.typical_g
+        return tuple(
+            line.place
             for steps, line in zip(self.steps, self.lines, strict=True)
+            if abs(steps * per_step_g - line.grams.typical_g) > share_fraction * line.grams.typical_g
         )
+
+    @property
+    def is_brine(self) -> bool:
+        """Whether its water is poured over the meat, not mixed into it, and has salt in it."""
+        water = self.salting.water
+        return bool(self.salting.every.high_g and water and water.typical_g >= BRINE_FRACTION * self.meat_g)
 
     def places_of(self, name: str) -> tuple[int, ...]:
         """The lines of one ingredient."""
@@ -85,8 +93,8 @@ def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], sc
         salting_of(lines),
         steps=tuple(map(scale.steps_nearest, weights_g)) if scale else (),
         under_step=_under_step(weights_g, scale) if scale else (),
-        spooned_salts=tuple(line.place for line in lines if line.by_measure and line.is_salt),
-        seasoned=tuple(line.place for line in lines if _may_carry_allergens(line)),
+        spooned_salts=tuple(line.place for line in lines if line.by_measure and _is_mostly_salt(line)),
+        seasoned=tuple(line.place for line in lines if line.known.may_carry_allergens),
     )
 
 
@@ -94,9 +102,5 @@ def _under_step(weights_g: Sequence[float], scale: Scale) -> tuple[int, ...]:
     return tuple(place for place, weight_g in enumerate(weights_g, 1) if scale.steps_down(weight_g) < 1)
 
 
-def _may_carry_allergens(line: Line) -> bool:
-    """Anything but salt, sugar and water: the same as for a single measure."""
-    listed = line.ingredient
-    if listed is None:
-        return not line.is_salt
-    return listed.kind not in WITHOUT_ALLERGENS and listed.id != "water"
+def _is_mostly_salt(line: Line) -> bool:
+    return line.is_salt or (line.salt_fraction or 0.0) > MOSTLY_SALT

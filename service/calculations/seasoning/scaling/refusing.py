@@ -12,6 +12,7 @@ REASONS = {
     **{code: MEASURE_REASONS[code] for code in ("unknown_ingredient", "no_volume_figure", "no_piece_figure")},
     "carries_nitrite": "A line brings nitrite or nitrate, which is dosed and never scaled.",
     "may_be_curing_salt": "By its name a line may be a curing salt or a rock salt.",
+    "label_contradicts": "By its name a line is salt, by its label most of it is not.",
     "no_such_line": "What there is so much of is on no line of the recipe.",
     "stated_twice": "Two limits are stated for one thing.",
 }
@@ -81,6 +82,16 @@ def no_measure(ingredient: Ingredient, where: str, *, by_piece: bool) -> Impossi
         reason=f"{where}: no {'piece' if by_piece else 'spoon or cup'} of {ingredient.name} ({ingredient.form}) was "
         "published.",
         nearest=f"State its weight, or how much {other}.",
+    )
+
+
+def label_contradicts(place: int, name: str) -> Impossible:
+    """The label of a salt says that it is none: a slip of the point, more often than not."""
+    return Impossible(
+        code="label_contradicts",
+        reason=f'Line {place} ("{name}") is salt by its name, and by its label half of it at most is.',
+        nearest="Leave the label out: salt counts as all salt. 98 percent of salt is salt_percent 98, not 0.98. A salt "
+        "substitute goes by a name of its own, with its weight and its label.",
     )
 
 
