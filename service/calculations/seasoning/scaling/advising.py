@@ -1,6 +1,6 @@
 """What does not scale, and what a cook should look at."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from service.calculations.curing.brining.contents import PACKING_PERCENT
 from service.calculations.curing.brining.levels import brine_to_cover_l
@@ -82,14 +82,14 @@ def _advice(code: str, text: str, lines: tuple[int, ...] = ()) -> ScalingAdvice:
 
 
 def _of_names(recipe: Recipe) -> Iterator[ScalingAdvice]:
-    unread = _places(recipe, lambda line: not line.known.is_read)
+    unread = tuple(line.place for line in recipe.lines if not line.known.is_read)
     if unread:
         yield _advice(
             "label_not_read",
             f"Not known here: {_named(recipe, unread)}. A name does not say what is in it: {READ_THE_LABEL}.",
             unread,
         )
-    differing = _places(recipe, _label_differs)
+    differing = tuple(line.place for line in recipe.lines if line.written.label and _label_differs(line))
     if differing:
         yield _advice(
             "label_differs",
@@ -99,21 +99,11 @@ def _of_names(recipe: Recipe) -> Iterator[ScalingAdvice]:
         )
 
 
-def _places(recipe: Recipe, holds: Callable[[Line], bool]) -> tuple[int, ...]:
-    return tuple(line.place for line in recipe.lines if holds(line))
-
-
 def _label_differs(line: Line) -> bool:
     known, stated = line.known.salt_fraction, line.salt_fraction
-    if line.written.label is None or known is None or stated is None:
+    if known is None or stated is None:
         return False
     return abs(stated - known) >= LEAST_TO_DIFFER and max(stated, known) >= TWICE * min(stated, known)
-
-
-def _is_of_table(line: Line) -> bool:
-    """Whether its salt is the one figure that was published for something that every maker makes otherwise."""
-    listed = line.ingredient
-    return listed is not None and listed.kind == "seasoning" and line.written.label is None and bool(line.salt_fraction)
 
 
 def _of_factor(recipe: Recipe) -> Iterator[ScalingAdvice]:
@@ -141,8 +131,10 @@ def _of_brine(recipe: Recipe) -> Iterator[ScalingAdvice]:
     if recipe.is_brine:
         yield _advice("brine_by_water", BRINE_BY_WATER)
     vessel = next((held.asked for held in recipe.held if isinstance(held.asked, VesselAtHand)), None)
+    if vessel is None:
+        return
     poured_l = sum(line.room.typical_l for line in recipe.lines if line.is_poured or line.known.is_watery)
-    if vessel is None or not poured_l:
+    if not poured_l:
         return
     meat_l = recipe.meat_g / 1000 / vessel.meat_density_kg_per_l
     cover_l = brine_to_cover_l(meat_l, packing_fraction=PACKING_PERCENT / 100)
@@ -168,7 +160,7 @@ def _of_salt(recipe: Recipe) -> Iterator[ScalingAdvice]:
         yield _advice(
             "much_salt", f"Salt is {percent:.3g} percent of the meat. Is every unit right, of meat and of salt?"
         )
-    of_table = _places(recipe, _is_of_table)
+    of_table = tuple(line.place for line in recipe.lines if line.known.is_of_table and line.written.label is None)
     if of_table:
         yield _advice(
             "table_figure",

@@ -46,6 +46,10 @@ class Known(NamedTuple):
     """Whether salt dissolves in it."""
     is_wet: bool
     """Whether it may bring water that is not counted."""
+    is_liquid: bool
+    """Whether its row is that of a liquid."""
+    is_of_table: bool
+    """Whether its salt is the one figure that was published for something that every maker makes otherwise."""
     is_read: bool
     """Whether its name says what it is. Of anything else the label may say more."""
     may_carry_allergens: bool
@@ -79,6 +83,8 @@ def _of_row(key: str, listed: Ingredient) -> Known:
         salt_fraction=_salt_fraction(listed),
         is_watery=key in WATERY,
         is_wet=key not in WATERY and (listed.kind == "liquid" or listed.form.startswith(WET_FORMS)),
+        is_liquid=listed.kind == "liquid" or listed.form.startswith("liquid"),
+        is_of_table=listed.kind == "seasoning" and bool(_salt_fraction(listed)),
         is_read=True,
         may_carry_allergens=listed.kind not in WITHOUT_ALLERGENS and key != WATER,
     )
@@ -109,6 +115,8 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
         salt_fraction=1.0 if is_salt else 0.0 if has_none else None,
         is_watery=is_water,
         is_wet=not (is_salt or is_water) and (is_syrup or not has_none),
+        is_liquid=False,
+        is_of_table=False,
         is_read=is_salt or bool(substances),
         may_carry_allergens=not is_salt and not is_water,
     )

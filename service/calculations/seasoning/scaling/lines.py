@@ -39,6 +39,8 @@ class Line(NamedTuple):
     """As written, before it is scaled."""
     salt_fraction: float | None
     """Salt in it by weight, reckoned from sodium; None where that is not known."""
+    is_salt: bool
+    """Whether it is salt, not something that brings some: by its name, else where its label says little else."""
     by_measure: bool
     """Whether it is stated by spoon, cup or piece, so that its weight is a band."""
 
@@ -52,13 +54,6 @@ class Line(NamedTuple):
         return self.known.ingredient
 
     @property
-    def is_salt(self) -> bool:
-        """Whether it is salt, not something that brings some: by its name, else where its label says little else."""
-        if self.known.is_salt or self.ingredient is not None:
-            return self.known.is_salt
-        return (self.salt_fraction or 0.0) >= NEARLY_ALL_SALT
-
-    @property
     def salt(self) -> Grams | None:
         """Its salt in grams, before it is scaled."""
         share = self.salt_fraction
@@ -67,9 +62,7 @@ class Line(NamedTuple):
     @property
     def is_poured(self) -> bool:
         """Whether it is a liquid stated by its volume."""
-        listed = self.ingredient
-        is_liquid = listed is not None and (listed.kind == "liquid" or listed.form.startswith("liquid"))
-        return is_liquid and self.by_measure
+        return self.by_measure and self.known.is_liquid
 
     @property
     def room(self) -> Litres:
@@ -98,7 +91,8 @@ def _line(place: int, written: SeasoningLine, book: RuleBook) -> Line:
     share = known.salt_fraction if written.label is None else _labelled_fraction(written)
     if known.is_salt and (share or 0.0) <= HALF_SALT:
         raise label_contradicts(place, name)
-    return Line(place, written, known, grams, share, by_measure)
+    is_salt = known.is_salt or (known.ingredient is None and (share or 0.0) >= NEARLY_ALL_SALT)
+    return Line(place, written, known, grams, share, is_salt, by_measure)
 
 
 def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, book: RuleBook) -> Grams:

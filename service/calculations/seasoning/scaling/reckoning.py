@@ -30,6 +30,8 @@ class Recipe(NamedTuple):
     salting: Salting
     steps: tuple[int, ...]
     """How many steps of the scale each line is, to the nearest; empty without a scale."""
+    offs: tuple[float, ...]
+    """By how much of itself that changes each line; empty without a scale."""
     under_step: tuple[int, ...]
     """Lines that weigh less than one step of the scale."""
     spooned_salts: tuple[int, ...]
@@ -59,14 +61,7 @@ class Recipe(NamedTuple):
 
     def off_on_scale(self, share_fraction: float) -> tuple[int, ...]:
         """The lines that the step of the scale changes by more than this share of them."""
-        if self.scale is None:
-            return ()
-        per_step_g = self.scale.step_g / self.by_ratio
-        return tuple(
-            line.place
-            for steps, line in zip(self.steps, self.lines, strict=True)
-            if abs(steps * per_step_g - line.grams.typical_g) > share_fraction * line.grams.typical_g
-        )
+        return tuple(place for place, off_ratio in enumerate(self.offs, 1) if off_ratio > share_fraction)
 
     @property
     def is_brine(self) -> bool:
@@ -84,6 +79,8 @@ def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], sc
     """The recipe with its factor, and what is to be said of its lines."""
     by_ratio = tightest_ratio(held)
     weights_g = [line.grams.typical_g * by_ratio for line in lines]
+    steps = tuple(map(scale.steps_nearest, weights_g)) if scale else ()
+    step_g = scale.step_g if scale else 0.0
     return Recipe(
         meat_g,
         lines,
@@ -91,7 +88,8 @@ def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], sc
         scale,
         by_ratio,
         salting_of(lines),
-        steps=tuple(map(scale.steps_nearest, weights_g)) if scale else (),
+        steps=steps,
+        offs=tuple(abs(shown * step_g / g - 1) for shown, g in zip(steps, weights_g, strict=False)),
         under_step=_under_step(weights_g, scale) if scale else (),
         spooned_salts=tuple(line.place for line in lines if line.by_measure and _is_mostly_salt(line)),
         seasoned=tuple(line.place for line in lines if line.known.may_carry_allergens),
