@@ -12,7 +12,7 @@ _DOWN, _UP = Context(prec=DIGITS, rounding=ROUND_FLOOR), Context(prec=DIGITS, ro
 OUNCES_PER_POUND = 16
 QUICK_FROM, QUICK_TO, NOISE = 1e-6, 9999.0, 5e-9
 """Between these, whole numbers over a whole power of ten come to the same as decimals, in a fifth of the time."""
-TENS = tuple(10**power for power in range(DIGITS + 6))
+TENS: tuple[int, ...] = tuple(10**power for power in range(DIGITS + 6))
 
 
 class WeightBand(Answer):

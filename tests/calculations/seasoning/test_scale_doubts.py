@@ -70,7 +70,11 @@ def test_ice_is_water(book: RuleBook):
 )
 def test_a_wet_line_withholds_the_strength(book: RuleBook, wet: dict[str, Any]):
     """What may be water, and is not counted, would make the brine weaker than it is told."""
-    assert strength_of(book, WATER, line("table-salt", 150, "g"), wet) is None
+    told = answer_to(book, WATER, line("table-salt", 150, "g"), wet, at_hand=AS_WRITTEN)
+
+    assert told.liquid is not None
+    assert told.liquid.brine_strength is None
+    assert lines_of(told, "brine_by_water") == (3,)
     assert strength_of(book, WATER, line("table-salt", 150, "g")) is not None
 
 

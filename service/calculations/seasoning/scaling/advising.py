@@ -129,7 +129,9 @@ def _of_factor(recipe: Recipe) -> Iterator[ScalingAdvice]:
 
 def _of_brine(recipe: Recipe) -> Iterator[ScalingAdvice]:
     if recipe.is_brine:
-        yield _advice("brine_by_water", BRINE_BY_WATER)
+        wet = () if recipe.strength else tuple(line.place for line in recipe.lines if line.known.is_wet)
+        untold = f" How strong that is, is not told: {_named(recipe, wet)} may bring water, too." if wet else ""
+        yield _advice("brine_by_water", BRINE_BY_WATER + untold, wet)
     vessel = next((held.asked for held in recipe.held if isinstance(held.asked, VesselAtHand)), None)
     if vessel is None:
         return
@@ -188,7 +190,7 @@ def _of_scale(recipe: Recipe) -> Iterator[ScalingAdvice]:
             recipe.under_step,
         )
 
-    far_off = recipe.off_on_scale(FAR_OFF_FRACTION)
+    far_off = tuple(place for place in recipe.off_on_scale(FAR_OFF_FRACTION) if place not in recipe.under_step)
     if far_off:
         yield _advice(
             "coarse_step",

@@ -13,9 +13,6 @@ from service.quantities.models import made
 from service.quantities.quantity import Weight
 from service.quantities.scale import Scale
 
-BRINE_FRACTION = 0.25
-"""Less water than this by the weight of the meat is mixed into it, not poured over it (own bound)."""
-
 
 class Recipe(NamedTuple):
     """A recipe with its lines in grams, and the factor."""
@@ -28,6 +25,10 @@ class Recipe(NamedTuple):
     by_ratio: float
     """What everything is multiplied by."""
     salting: Salting
+    is_brine: bool
+    """Whether its water is poured over the meat, not mixed into it, and has salt in it."""
+    strength: Grams | None
+    """Percent of salt in that brine; None where there is none, or nobody can tell."""
     steps: tuple[int, ...]
     """How many steps of the scale each line is, to the nearest; empty without a scale."""
     offs: tuple[float, ...]
@@ -63,12 +64,6 @@ class Recipe(NamedTuple):
         """The lines that the step of the scale changes by more than this share of them."""
         return tuple(place for place, off_ratio in enumerate(self.offs, 1) if off_ratio > share_fraction)
 
-    @property
-    def is_brine(self) -> bool:
-        """Whether its water is poured over the meat, not mixed into it, and has salt in it."""
-        water = self.salting.water
-        return bool(self.salting.every.high_g and water and water.typical_g >= BRINE_FRACTION * self.meat_g)
-
     def places_of(self, name: str) -> tuple[int, ...]:
         """The lines of one ingredient."""
         key = key_of(name)
@@ -81,13 +76,17 @@ def recipe_of(meat_g: float, lines: tuple[Line, ...], held: tuple[Held, ...], sc
     weights_g = [line.grams.typical_g * by_ratio for line in lines]
     steps = tuple(map(scale.steps_nearest, weights_g)) if scale else ()
     step_g = scale.step_g if scale else 0.0
+    salting = salting_of(lines)
+    is_brine = salting.is_brine(meat_g)
     return Recipe(
         meat_g,
         lines,
         held,
         scale,
         by_ratio,
-        salting_of(lines),
+        salting,
+        is_brine,
+        strength=salting.strength if is_brine else None,
         steps=steps,
         offs=tuple(abs(shown * step_g / g - 1) for shown, g in zip(steps, weights_g, strict=False)),
         under_step=_under_step(weights_g, scale) if scale else (),

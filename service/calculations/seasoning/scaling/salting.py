@@ -11,6 +11,8 @@ SODIUM_OF_SALT = SODIUM / SODIUM_CHLORIDE
 """Sodium in salt, or in what was reckoned as salt."""
 
 
+BRINE_FRACTION = 0.25
+"""Less water than this by the weight of the meat is mixed into it, not poured over it (own bound)."""
 MOST_UNTOLD = 0.05
 """By so much of itself water that is not counted may weaken a brine before its strength is not told (own bound)."""
 
@@ -39,6 +41,10 @@ class Salting(NamedTuple):
     def only_brought(self) -> bool:
         """Whether there is no salt but what powders and sauces bring: where all of it is known."""
         return self.is_known and self.own.high_g == 0 and self.brought.high_g > 0
+
+    def is_brine(self, meat_g: float) -> bool:
+        """Whether its water is poured over the meat, not mixed into it, and has salt in it."""
+        return bool(self.every.high_g and self.water and self.water.typical_g >= BRINE_FRACTION * meat_g)
 
     @property
     def strength(self) -> Grams | None:

@@ -132,7 +132,7 @@ def liquid_told(recipe: Recipe, units: Units) -> LiquidTold | None:
     salting = recipe.salting
     if salting.water is None:
         return None
-    strength = salting.strength if recipe.is_brine else None
+    strength = recipe.strength
     return made(
         LiquidTold,
         weight=told_band(salting.water, recipe.by_ratio, units),
