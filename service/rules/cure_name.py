@@ -30,7 +30,8 @@ class CureName(Row):
     parts: tuple[Written, ...] = ()
     """Found anywhere, inside a longer word and across spaces."""
     beside: tuple[Written, ...] = ()
-    """Where there are some, one of them has to stand in the name as well, anywhere: powder beside celery."""
+    """Where there are some, one of them has to stand in the name with its words or parts, anywhere: powder beside
+    celery."""
     unless: tuple[Written, ...] = ()
     """Where one of these stands in the name, anywhere, it is none: seed beside celery."""
     source: str = Field(min_length=5)

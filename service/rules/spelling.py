@@ -15,7 +15,8 @@ MIXED = re.compile(r"(?=[^\W_]*\d)(?=[^\W_]*[^\W\d_])[^\W_]+")
 """A word with figures and letters in it."""
 APART = re.compile(r"(?<![^\W_])[^\W_](?:[\W_]+[^\W_](?![^\W_])){2,}")
 """Three letters or figures and more, each by itself."""
-AFTER_A_FIGURE = re.compile(r"(?<=\d)[oil]+(?![^\W_])|(?<=\d)[oil]+(?=\d)")
+SIGN_IN_A_WORD = re.compile(r"(?<=[^\W\d_])[!|\u00a1@$](?=[^\W\d_])")
+AFTER_A_FIGURE = re.compile(r"(?<=\d)[ol]+(?![^\W_])|(?<=\d)[oil]+(?=\d)")
 """A letter that ends a figure, or stands inside it, and looks like one."""
 SOFT_HYPHEN = "\N{SOFT HYPHEN}"
 OTHER_LETTERS = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l", "đ": "d", "ð": "d"})
@@ -29,7 +30,7 @@ ENCLOSED = {
     first + place: chr(ord("a") + place) for first in (0x1F150, 0x1F170, 0x1F1E6) for place in range(26)
 }  # fmt: skip
 """White letters in black rings and squares, and the letters of flags."""
-DIGITS_FOR_LETTERS = str.maketrans("013457", "oieast")
+DIGITS_FOR_LETTERS = str.maketrans("013457!|\u00a1@$", "oieastiiias")
 LETTERS_FOR_DIGITS = str.maketrans("oil", "011")
 UNSEEN = frozenset("\u115f\u1160\u2800\u3164\uffa0")
 """Blanks that count as letters or signs: fillers of Hangul, an empty pattern of Braille."""
@@ -118,7 +119,7 @@ def readings_of(name: str) -> tuple[str, ...]:
     lower = without_marks(name).casefold().translate(SMALL_CAPITALS).translate(ENCLOSED).translate(OTHER_LETTERS)
     alike = lower if lower.isascii() else lower.translate(LOOK_ALIKES)
     written = dict.fromkeys((lower, alike))
-    lettered = (MIXED.sub(_in_letters, text) for text in written) if any(map(str.isdigit, lower)) else ()
+    lettered = (MIXED.sub(_in_letters, SIGN_IN_A_WORD.sub(_in_letters, text)) for text in written)
     return tuple(dict.fromkeys(_in_words(text) for text in (*written, *lettered)))
 
 

@@ -8,6 +8,7 @@ from service.rules.book import RuleBook
 MISSPELT = [
     "prauge powder", "praque powder", "Prague pwdr", "curring salt", "curin salt", "nitryte", "nittrite", "ntirite",
     "nitrte", "corning salt", "TCM", "sodium salt of nitrous acid", "saltpeter", "salpetre", "saltptre",
+    "cureing salt", "Pöklesalz", "pinksalt",
 ]  # fmt: skip
 
 BY_LANGUAGE = [
@@ -24,7 +25,8 @@ DISGUISED = [
     "nit\u3164rite", "\u24dd\u24d8\u24e3\u24e1\u24d8\u24e3\u24d4",
     "\U0001f17d\U0001f178\U0001f183\U0001f181\U0001f178\U0001f183\U0001f174",
     "\u0274\u026a\u1d1b\u0280\u026a\u1d1b\u1d07", "n\u0131trite", "n i t r i t e", "nit-rite", "nit.rite",
-    "salt/peter", "n1tr1te", "NaN02", "KNO 3", "E 2 5 0", "E-25O", "E25O", "\u0415 250", "N.P.S.", "c-u-r-e",
+    "salt/peter", "n1tr1te", "NaN02", "KNO 3", "E 2 5 0", "E-25O", "E25O", "E250i",
+    "n!trite", "n|trite", "\u0415 250", "N.P.S.", "c-u-r-e",
     "7632-00-0",
 ]  # fmt: skip
 
@@ -45,7 +47,7 @@ INNOCENT = [
     "fresh chard", "beets", "horseradish powder", "vegetable stock powder", "sel de céleri", "sal de apio",
     "Selleriesalz", "соль", "塩", "перец", "salt and pepper", "pink peppercorns", "rosemary", "potato starch",
     "nutritional yeast", "granulated sugar", "carrot powder", "unit price rub", "titrated acid", "liquorice",
-    "5 l water",
+    "5 l water", "cherry powder",
 ]  # fmt: skip
 
 

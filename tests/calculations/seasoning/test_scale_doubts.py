@@ -25,7 +25,9 @@ def strength_of(book: RuleBook, *lines: dict[str, Any]) -> tuple[float, float, f
     return (told.low_percent, told.typical_percent, told.high_percent) if told else None
 
 
-@pytest.mark.parametrize("name", ["House rub", "Larch Yard No. 3", "Wurstzauber", "香料", "bacon seasoning", "spices"])
+@pytest.mark.parametrize(
+    "name", ["House rub", "Larch Yard No. 3", "Wurstzauber", "red salt", "香料", "bacon seasoning", "spices"]
+)
 def test_a_name_that_is_not_known_wants_its_label_read(book: RuleBook, name: str):
     """First of all the advice, with the line, what to look for, and where to go."""
     first = answer_to(book, SALT, line(name, 20, "g"), at_hand=HALF).advice[0]

@@ -117,7 +117,7 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
         is_wet=not (is_salt or is_water) and (is_syrup or not has_none),
         is_liquid=False,
         is_of_table=False,
-        is_read=is_salt or bool(substances),
+        is_read=is_salt or (bool(substances) and words.isdisjoint(SALT_WORDS)),
         may_carry_allergens=not is_salt and not is_water,
     )
 
