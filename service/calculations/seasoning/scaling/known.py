@@ -55,6 +55,7 @@ class Known(NamedTuple):
     may_carry_allergens: bool
 
 
+@lru_cache(maxsize=NAMES_KEPT)
 def _words_of(name: str) -> frozenset[str]:
     return frozenset(folded(without_marks(name)).split())
 
