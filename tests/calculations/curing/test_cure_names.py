@@ -47,7 +47,8 @@ INNOCENT = [
     "fresh chard", "beets", "horseradish powder", "vegetable stock powder", "sel de céleri", "sal de apio",
     "Selleriesalz", "соль", "塩", "перец", "salt and pepper", "pink peppercorns", "rosemary", "potato starch",
     "nutritional yeast", "granulated sugar", "carrot powder", "unit price rub", "titrated acid", "liquorice",
-    "5 l water", "cherry powder",
+    "5 l water", "cherry powder", "tablettes, poudre",
+    "croquettes, poudre", "野菜ブイヨン粉末",
 ]  # fmt: skip
 
 
