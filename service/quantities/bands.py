@@ -12,7 +12,7 @@ _DOWN, _UP = Context(prec=DIGITS, rounding=ROUND_FLOOR), Context(prec=DIGITS, ro
 OUNCES_PER_POUND = 16
 QUICK_FROM, QUICK_TO, NOISE = 1e-6, 9999.0, 5e-9
 """Between these, whole numbers over a whole power of ten come to the same as decimals, in a fifth of the time."""
-TENS = tuple(10**power for power in range(DIGITS + 6))
+TENS: tuple[int, ...] = tuple(10**power for power in range(DIGITS + 6))
 
 
 class WeightBand(Answer):
@@ -57,12 +57,18 @@ def rounded(value: float) -> float:
 
 
 def rounded_sides(low: float, *, typical: float, high: float) -> tuple[float, float, float]:
-    """All three at once: low rounded down, high rounded up; quick where they have one power of ten."""
+    """All three at once: low rounded down, high rounded up; quick but for the very small and the large."""
     if low >= QUICK_FROM and high < QUICK_TO:
-        tens = TENS[DIGITS - 1 - floor(log10(low))]
-        if high * tens < QUICK_TO:
-            return floor(low * tens + NOISE) / tens, round(typical * tens) / tens, ceil(high * tens - NOISE) / tens
+        tens = middle = top = _tens_of(low)
+        if high * tens >= QUICK_TO:
+            middle, top = _tens_of(typical), _tens_of(high)
+        return floor(low * tens + NOISE) / tens, round(typical * middle) / middle, ceil(high * top - NOISE) / top
     return rounded_down(low), rounded(typical), rounded_up(high)
+
+
+def _tens_of(value: float) -> int:
+    """The power of ten that brings a number to as many digits before its point."""
+    return TENS[DIGITS - 1 - floor(log10(value))]
 
 
 def present_band(low_g: float, *, high_g: float, typical_g: float | None, units: Units) -> WeightBand:

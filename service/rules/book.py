@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from service.quantities.models import Answer
 from service.rules.allergen import Allergen
 from service.rules.checker import RuleInForce, in_force
+from service.rules.cure_name import CureName
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.label_rule import LabelRule
@@ -79,6 +80,7 @@ class RuleBook:
     rules: dict[str, Rule]
     cautions: dict[str, CautionRow]
     premixes: dict[str, Premix]
+    cure_names: dict[str, CureName]
     ingredients: dict[str, Ingredient]
     cuts: dict[str, Cut]
     usual_yields: dict[str, UsualYield]

@@ -55,6 +55,17 @@ class VolumeReading(Row):
         """Whether it names a weight, not only a spread."""
         return any(figure is not None for figure in (self.teaspoon_g, self.tablespoon_g, self.cup_g))
 
+    @cached_property
+    def typical_teaspoon_g(self) -> dict[str, float]:
+        """What a teaspoon weighs by the figure for a spoon or cup, else by that for a teaspoon, else by another."""
+        figures = {
+            "teaspoon": self.teaspoon_g,
+            "tablespoon": self.tablespoon_g and self.tablespoon_g / TEASPOONS_PER_TABLESPOON,
+            "cup": self.cup_g and self.cup_g / TEASPOONS_PER_CUP,
+        }
+        known = [teaspoon_g for teaspoon_g in figures.values() if teaspoon_g]
+        return {name: teaspoon_g or known[0] for name, teaspoon_g in figures.items()} if known else {}
+
     @property
     def teaspoons_g(self) -> Iterator[float]:
         """Every figure, as what a teaspoon of it weighs."""

@@ -10,6 +10,7 @@ from typing import Any, Protocol
 
 from service.rules.allergen import Allergen
 from service.rules.book import Engine, RuleBook
+from service.rules.cure_name import CureName
 from service.rules.cut import Cut
 from service.rules.ingredient import Ingredient
 from service.rules.label_rule import LabelRule
@@ -25,6 +26,7 @@ LIMITS = "limits"
 LISTS: dict[str, type["Listed"]] = {
     "allergens": Allergen,
     "cautions": CautionRow,
+    "cure_names": CureName,
     "cuts": Cut,
     "ingredients": Ingredient,
     "label_rules": LabelRule,

@@ -7,7 +7,8 @@ from typing import Any
 import schemathesis
 
 from tests.calculations.seasoning.scale_bodies import lawful_body
-from tests.calculations.seasoning.scale_proofs import faults_of_answer, faults_of_refusal
+from tests.calculations.seasoning.scale_proofs import faults_of_answer
+from tests.calculations.seasoning.scale_refusals import faults_of_refusal
 
 SCALE = "/v1/seasoning/scale"
 

@@ -51,10 +51,11 @@ def test_the_tub_governs_as_is_told(answers: list[ScaleAnswer]):
 
     assert tub.governs
     assert f"{hocks.factor_ratio:.4g} times the recipe, for {hocks.meat.value:g} g of hocks" in PAGE
-    assert f"{meat.left_over.value:.4g} kg of meat" in PAGE
-    assert f"{juniper.left_over.value:.2f} tablespoons" in PAGE
+    assert f"{meat.left_over.typical:.4g} kg of meat" in PAGE
+    assert f"{juniper.left_over.typical:.2f} tablespoons" in PAGE
     assert f"allow {meat.factor.typical_ratio:g} times" in PAGE
     assert hocks.liquid is not None
+    assert hocks.liquid.brine_strength is not None
     assert f"is {hocks.liquid.brine_strength.typical_percent:g} percent, as on the card" in PAGE
 
 

@@ -66,10 +66,18 @@ def label_lines(book: RuleBook) -> Iterator[str]:
     return _lines(resting)
 
 
+def cure_name_lines(book: RuleBook) -> Iterator[str]:
+    """One line for each source of the names of what brings nitrite or nitrate."""
+    resting = defaultdict(list)
+    for one in book.cure_names.values():
+        resting[one.source, one.evidence].append(one.id)
+    return _lines(resting)
+
+
 def _lines(resting: dict) -> Iterator[str]:
     for source, ids in sorted(resting.items(), key=lambda item: [cell.lower() for cell in item[0]]):
         yield f"| {' | '.join(source)} | {' '.join(f'`{id}`' for id in dict.fromkeys(ids))} |"
 
 
-TABLES = (limit_lines, caution_lines, ingredient_lines, cut_lines, usual_yield_lines, label_lines)
+TABLES = (limit_lines, caution_lines, ingredient_lines, cut_lines, usual_yield_lines, label_lines, cure_name_lines)
 """In the order of the page."""

@@ -1,4 +1,4 @@
-"""What the loader refuses of allergens, words and label rules, and what it promises of them."""
+"""What the loader refuses of allergens, words, names of cures and label rules, and what it promises of them."""
 
 import pytest
 import yaml
@@ -21,6 +21,8 @@ def spoiled(name: str, **change: object) -> str:
         ("substances.yaml", {"kind": "mix", "open_to": ["eggs"]}, "a mix is open to every allergen"),
         ("substances.yaml", {"words": ["Cr\u00e8me"]}, "words"),
         ("substances.yaml", {"carries": ["nuts"]}, "carries"),
+        ("cure_names.yaml", {"words": []}, "a row has words, near or parts"),
+        ("cure_names.yaml", {"kind": "spice"}, "unknown word"),
         ("allergens.yaml", {"id": "nuts"}, "unknown word"),
         ("allergens.yaml", {"lists": []}, "lists"),
         ("label_rules.yaml", {"item": "price"}, "unknown word"),

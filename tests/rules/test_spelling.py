@@ -2,7 +2,7 @@
 
 import pytest
 
-from service.rules.spelling import composed, folded, tidy, words_of
+from service.rules.spelling import composed, folded, readings_of, tidy, words_of
 
 
 @pytest.mark.parametrize(
@@ -48,3 +48,37 @@ def test_a_tidy_name_keeps_its_plural():
     """Pepper and peppers are two things; capitals and spaces are nothing."""
     assert tidy("  Black   PEPPER ") == "black pepper"
     assert tidy("peppers") != tidy("pepper")
+
+
+@pytest.mark.parametrize(
+    ("name", "reading"),
+    [
+        ("N\u00edtrite", "nitrite"),
+        ("\u0441uring salt", "curing salt"),
+        ("nit\u034frite", "nitrite"),
+        ("nit\u3164rite", "nitrite"),
+        ("\u24dd\u24d8\u24e3", "nit"),
+        ("n i t r i t e", "nitrite"),
+        ("n1tr1te", "nitrite"),
+        ("n!trite", "nitrite"),
+        ("E-25O", "e 250"),
+        ("cure#1", "cure no 1"),
+        ("salts", "salt"),
+    ],
+)
+def test_what_hides_a_name_is_read_away(name: str, reading: str):
+    """Accents, look-alikes, marks, blanks between letters, figures and signs for letters."""
+    assert reading in readings_of(name)
+
+
+@pytest.mark.parametrize(
+    ("name", "reading"),
+    [
+        ("table salt", "table salt"),
+        ("5 l water", "5 l water"),
+        ("\u0441\u043e\u043b\u044c", "\u0441\u043e\u043b\u044c"),
+    ],
+)
+def test_a_plain_name_is_read_as_it_is(name: str, reading: str):
+    """First, before any other way to read it."""
+    assert readings_of(name)[0] == reading

@@ -19,7 +19,6 @@ from service.rules.ingredient import (
     TEASPOONS_PER_TABLESPOON,
     Ingredient,
     IngredientKind,
-    VolumeReading,
 )
 from service.rules.rule import Premix
 
@@ -77,7 +76,7 @@ def grams_of(ingredient: Ingredient, measure: Measure | Mass | Volume) -> Grams:
     if teaspoon_band_g is None:
         raise no_volume(ingredient)
     teaspoons = teaspoons_in(measure)
-    typical_g = teaspoons * _typical_teaspoon_g(ingredient.readings[0], measure.unit)
+    typical_g = teaspoons * ingredient.readings[0].typical_teaspoon_g[SPOON_OF.get(measure.unit, "teaspoon")]
     low_g, high_g = teaspoon_band_g
     return Grams(min(teaspoons * low_g, typical_g), typical_g, max(teaspoons * high_g, typical_g))
 
@@ -130,17 +129,6 @@ def teaspoons_in(measure: Measure | Volume | Mass) -> Number:
     if measure.unit in TEASPOONS:
         return measure.value * TEASPOONS[measure.unit]
     return measure.value * factor(measure.unit) / factor("tsp")
-
-
-def _typical_teaspoon_g(reading: VolumeReading, unit: str) -> float:
-    """By the figure that was published for this measure, else by the teaspoon, else by another."""
-    figures = {
-        "teaspoon": reading.teaspoon_g,
-        "tablespoon": reading.tablespoon_g and reading.tablespoon_g / TEASPOONS_PER_TABLESPOON,
-        "cup": reading.cup_g and reading.cup_g / TEASPOONS_PER_CUP,
-    }
-    order = (SPOON_OF.get(unit, "teaspoon"), "teaspoon", "tablespoon", "cup")
-    return next(teaspoon_g for name in order if (teaspoon_g := figures[name]))
 
 
 def _spanned(bands_g: list[tuple[float, float]], measure: Measure | Mass | Volume) -> Band:

@@ -1,13 +1,19 @@
 """Recipes to scale: lawful ones, and what a body says in grams, by the table of ingredients read as text."""
 
+import re
 from collections.abc import Iterable
 from random import Random
 from typing import Any
 
 from tests.calculations.measures.pantry import GRAMS, TEASPOON_ML, TEASPOONS, published_teaspoons, rows
 
-OWN_NAMES = ["House rub", "fried onions", "Celery stalks", "rye crumbs", "salt", "rock salt", "cider", "currants"]
-"""Names that are on no list, and name no cure (invented)."""
+UNREAD = ["House rub", "rye crumbs", "currants", "Larch Yard mix"]
+"""Names of which nothing is known (invented)."""
+SALTS = ("salt", "rock-salt", "himalayan-pink-salt", "meersalz", "gros-sel")
+WITHOUT_SALT = ("ice", "black-pepper", "cumin")
+OWN_NAMES = [*UNREAD, "fried onions", "Celery stalks", "salt", "rock salt", "Meersalz", "ice", "black pepper", "cider"]
+"""Names that are on no list, and name no cure."""
+WATERY = ("water", "beer", "distilled-vinegar", "ice")
 FIGURE_OF = {"tbsp": "tablespoon_g", "fl_oz": "tablespoon_g", "cup": "cup_g", "pt": "cup_g", "qt": "cup_g"}
 FIGURE_OF |= {"gal": "cup_g", "l": "cup_g"}
 """Which published figure a measure is taken from first."""
@@ -74,7 +80,11 @@ def _line(random: Random) -> dict[str, Any]:
     else:
         id = random.choice([id for id, row in rows().items() if row["kind"] != "curing_salt"])
         made = {"ingredient": _spelled(random, id), "amount": _amount(random, rows()[id])}
-    labels = [{"salt_percent": random.uniform(0, 100)}, {"sodium_mg_per_100g": random.uniform(0, 40_000)}]
+    least = 0.51 if salt_by_name(made) == 1 else 0
+    labels = [
+        {"salt_percent": random.uniform(100 * least, 100)},
+        {"sodium_mg_per_100g": random.uniform(40_000 * least, 40_000)},
+    ]
     return made | ({"label": random.choice(labels)} if random.random() < 0.3 else {})
 
 
@@ -105,7 +115,7 @@ def _limits(random: Random, lines: list[dict[str, Any]]) -> list[dict[str, Any]]
 
 def key_of(name: str) -> str:
     """The id that a name comes to."""
-    return "-".join(name.lower().split())
+    return "-".join(re.findall(r"[^\s_-]+", name.lower()))
 
 
 def grams_of(one: dict[str, Any], measured: dict[str, Any] | None = None) -> Sides:
@@ -131,17 +141,33 @@ def _typical_g(reading: dict[str, Any], unit: str) -> float:
 
 def salt_share(one: dict[str, Any]) -> float | None:
     """Salt by weight; None where nobody knows it. 58.44 and 22.99 g/mol."""
-    label, row = one.get("label"), rows().get(key_of(one["ingredient"]))
-    if label is not None:
-        sodium = label.get("sodium_mg_per_100g", 0) / 1e5 * 58.44 / 22.99
-        return label["salt_percent"] / 100 if "salt_percent" in label else min(1.0, sodium)
+    label = one.get("label")
+    if label is None:
+        return salt_by_name(one)
+    sodium = label.get("sodium_mg_per_100g", 0) / 1e5 * 58.44 / 22.99
+    return label["salt_percent"] / 100 if "salt_percent" in label else min(1.0, sodium)
+
+
+def salt_by_name(one: dict[str, Any]) -> float | None:
+    """The same without a label."""
+    key = key_of(one["ingredient"])
+    row = rows().get(key)
     if row is None:
-        return 1.0 if key_of(one["ingredient"]) in ("salt", "rock-salt", "himalayan-pink-salt") else None
+        return 1.0 if key in SALTS else 0.0 if key in WITHOUT_SALT else None
     if row["kind"] == "salt":
         return 1.0
     if "sodium" in row:
         return min(1.0, row["sodium"]["mg_per_100g"] / 1e5 * 58.44 / 22.99)
     return None if row["kind"] in ("seasoning", "other") else 0.0
+
+
+def is_wet(one: dict[str, Any]) -> bool:
+    """Whether it may bring water that the sum of the brine has not."""
+    key = key_of(one["ingredient"])
+    row = rows().get(key)
+    if key in WATERY or row is None:
+        return key not in (*WATERY, *SALTS, *WITHOUT_SALT)
+    return row["kind"] == "liquid" or row["form"].startswith(("liquid", "paste"))
 
 
 def room_l(one: dict[str, Any]) -> Sides:

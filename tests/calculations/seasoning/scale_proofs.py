@@ -1,25 +1,25 @@
-"""Proves a scaled recipe, and a refusal of one, from the request and the table alone."""
+"""Proves a scaled recipe from the request and the table alone."""
 
 from collections.abc import Iterator
 from math import isclose
 from typing import Any
-from unicodedata import normalize
 
 from tests.calculations.measures.pantry import GRAMS, TEASPOONS, rows
-from tests.calculations.seasoning.scale_bodies import Sides, grams_of, inside_l, key_of, room_l, salt_share
+from tests.calculations.seasoning.scale_bodies import (
+    UNREAD,
+    WATERY,
+    Sides,
+    grams_of,
+    inside_l,
+    is_wet,
+    key_of,
+    room_l,
+    salt_share,
+)
 
 CLOSE = 1e-9
 DIGITS_OF_BAND, DIGITS_OF_WEIGHT = 1.01e-3, 1.01e-5
 """What four and six digits may be off."""
-CURE_WORDS = (
-    "nit", "cur", "salp", "saltp", "sal p", "petre", "salit", "p\u00f6k", "poek", "pok", "pek", "#", "no", "nps",
-    "kno", "nano", "pink", "celery", "vegetable", "beet", "spinach", "lettuce", "chard", "249", "250", "251", "252",
-    "tint", "prague", "ros", "umr", "lorozo", "saletra", "sal\u00e9trom", "saletrom", "ledek", "celer", "c\u00e9ler",
-    "seller", "apio", "sedano", "salt-p", "salt_p", "salpiet", "sal de c", "salaison", "premix", "8pct",
-    "complete-ham", "bacon-rub", "ca-1pct", "azot", "dusi", "\u03bd\u03b9\u03c4\u03c1", "\uc9c8\uc0b0", "\u785d",
-    "\u0441\u0435\u043b\u0438\u0442\u0440", "\u043d\u0438\u0442\u0440",
-)  # fmt: skip
-"""Every name of a cure has one of these in it; most names have none."""
 
 
 def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
@@ -32,14 +32,16 @@ def faults_of_answer(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
         *_faults_of_limits(body, told, factors, ratio),
         *_faults_of_lines(body, told, ratio),
         *_faults_of_totals(body, told, ratio),
+        *_faults_of_brine(body, told),
+        *_faults_of_names(body, told),
     ]
 
 
 def factor_of(body: dict[str, Any], limit: dict[str, Any]) -> Sides:
     """By how much one limit lets the recipe be made."""
-    meat_g = _grams(body["meat"])
+    meat_g = grams(body["meat"])
     if limit["kind"] == "meat":
-        ratio = _grams(limit["weight"]) / meat_g
+        ratio = grams(limit["weight"]) / meat_g
         return ratio, ratio, ratio
     if limit["kind"] == "vessel":
         room = inside_l(limit["inside"]) * (1 - limit.get("headspace_percent", 10) / 100)
@@ -51,7 +53,7 @@ def factor_of(body: dict[str, Any], limit: dict[str, Any]) -> Sides:
 
 def _factor_of_ingredient(body: dict[str, Any], limit: dict[str, Any]) -> Sides:
     those = [one for one in body["lines"] if key_of(one["ingredient"]) == key_of(limit["ingredient"])]
-    if len({_sort(one["amount"]) for one in (*those, limit)}) == 1:
+    if len({sort_of(one["amount"]) for one in (*those, limit)}) == 1:
         ratio = _size(limit["amount"]) / sum(_size(one["amount"]) for one in those)
         return ratio, ratio, ratio
     low, typical, high = (sum(side) for side in zip(*map(grams_of, those), strict=True))
@@ -59,11 +61,11 @@ def _factor_of_ingredient(body: dict[str, Any], limit: dict[str, Any]) -> Sides:
     return low_g / high, typical_g / typical, high_g / low
 
 
-def _grams(mass: dict[str, Any]) -> float:
+def grams(mass: dict[str, Any]) -> float:
     return float(mass["value"] * GRAMS[mass["unit"]])
 
 
-def _sort(measured: dict[str, Any]) -> str:
+def sort_of(measured: dict[str, Any]) -> str:
     if "count" in measured:
         return "pieces"
     return "weight" if measured["unit"] in GRAMS else "volume"
@@ -78,18 +80,25 @@ def _faults_of_limits(body: dict[str, Any], told: dict[str, Any], factors: list[
         shown = tuple(one["factor"][f"{side}_ratio"] for side in ("low", "typical", "high"))
         if not all(isclose(a, b, rel_tol=CLOSE) for a, b in zip(shown, factor, strict=True)):
             yield f"{shown} is not {factor}"
-        left = one["at_hand"]["value"] * (1 - ratio / factor[1])
-        if abs(one["left_over"]["value"] - left) > DIGITS_OF_WEIGHT * one["at_hand"]["value"]:
-            yield f"{one['left_over']} is left of {one['at_hand']}, by hand {left}"
-        if one["governs"] != (factor[1] <= ratio * (1 + CLOSE)) or (one["governs"] and one["left_over"]["value"]):
+        yield from _faults_of_left(one, [max(0.0, one["at_hand"]["value"] * (1 - ratio / side)) for side in factor])
+        if one["governs"] != (factor[1] <= ratio * (1 + CLOSE)):
             yield f"{one} governs, or does not, at {ratio}"
     if not any(one["governs"] for one in told["limits"]):
         yield "nothing governs"
 
 
+def _faults_of_left(one: dict[str, Any], by_hand: list[float]) -> Iterator[str]:
+    """What is left, within its digits of what there was, and never more on the low side."""
+    left, some = [one["left_over"][side] for side in ("low", "typical", "high")], one["at_hand"]["value"]
+    if any(abs(told - hand) > DIGITS_OF_BAND * some for told, hand in zip(left, by_hand, strict=True)):
+        yield f"{left} is left of {some}, by hand {by_hand}"
+    if left != sorted(left) or (by_hand[0] == 0 and left[0] != 0) or (one["governs"] and left[1] > CLOSE * some):
+        yield f"{left} is left where it governs, or may not be enough"
+
+
 def _faults_of_lines(body: dict[str, Any], told: dict[str, Any], ratio: float) -> Iterator[str]:
     """Each line is scaled by one factor, is the same share of the meat, and shows on the scale what it should."""
-    meat_g = _grams(body["meat"])
+    meat_g = grams(body["meat"])
     if not _is_close(_told_g(told["meat"], "value"), meat_g * ratio, DIGITS_OF_WEIGHT):
         yield f"{told['meat']} of meat is not {meat_g * ratio} g"
     for one, line in zip(body["lines"], told["lines"], strict=True):
@@ -112,7 +121,7 @@ def _faults_of_measure(one: dict[str, Any], line: dict[str, Any], ratio: float, 
         return
     exact = _size(one["amount"]) * ratio
     shown = near["value"] * TEASPOONS.get(near["unit"], 1)
-    if row.get("kind") == "salt" or (share or 0) > 0.5 or _sort(one["amount"]) == "weight":
+    if row.get("kind") == "salt" or (share or 0) > 0.5 or sort_of(one["amount"]) == "weight":
         yield f"a spoon of {one}"
     if abs(shown / exact - 1 - near["off_percent"] / 100) > 6e-4 or abs(near["off_percent"]) > 25:
         yield f"{near} for {exact} of {one}"
@@ -121,10 +130,10 @@ def _faults_of_measure(one: dict[str, Any], line: dict[str, Any], ratio: float, 
 def _faults_of_scale(body: dict[str, Any], line: dict[str, Any], typical_g: float) -> Iterator[str]:
     step, shown = body.get("scale_step"), line["to_weigh"]
     if step is None or shown is None:
-        if shown is not None or (step is not None and typical_g > _grams(step) * (1 + CLOSE)):
+        if shown is not None or (step is not None and typical_g > grams(step) * (1 + CLOSE)):
             yield f"{line['ingredient']}: {shown} on a scale of {step}"
         return
-    step_g = _grams(step)
+    step_g = grams(step)
     if abs(_told_g(shown, "value") - typical_g) > step_g * 0.5 * (1 + CLOSE) + CLOSE * typical_g:
         yield f"{shown} is not {typical_g} g on a scale of {step}"
     steps = shown["value"] / step["value"]
@@ -133,7 +142,7 @@ def _faults_of_scale(body: dict[str, Any], line: dict[str, Any], typical_g: floa
 
 
 def _faults_of_totals(body: dict[str, Any], told: dict[str, Any], ratio: float) -> Iterator[str]:
-    meat_g, all_sides = _grams(body["meat"]), [grams_of(one) for one in body["lines"]]
+    meat_g, all_sides = grams(body["meat"]), [grams_of(one) for one in body["lines"]]
     every = _sum([(meat_g, meat_g, meat_g), *all_sides])
     yield from _faults_of_band(told["weight"], _times(every, ratio), "the whole")
     shares = [salt_share(one) for one in body["lines"]]
@@ -147,6 +156,39 @@ def _faults_of_totals(body: dict[str, Any], told: dict[str, Any], ratio: float) 
     percent = {side: salt["percent_of_meat"][f"{side}_percent"] for side in ("low", "typical", "high")}
     yield from _faults_of_open({**percent, "unit": "g"}, _times(total, 100 / meat_g), bool(unknown))
     yield from _faults_of_parts(salt)
+
+
+def _faults_of_brine(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
+    """Poured over the meat, it is as strong as its salt and water are; where more may be water, weaker or not told."""
+    watery = [grams_of(one) for one in body["lines"] if key_of(one["ingredient"]) in WATERY]
+    if (told["liquid"] is None) != (not watery):
+        yield f"{told['liquid']} with {watery} of water"
+    if told["liquid"] is None:
+        return
+    water, wet = _sum(watery), _sum([grams_of(one) for one in body["lines"] if is_wet(one)])
+    salt = _sum([_times(grams_of(one), salt_share(one) or 0) for one in body["lines"]])
+    least, alone = _strength(salt[0], water[2] + wet[2]), _strength(salt[0], water[2])
+    is_told = salt[2] > 0 and water[1] >= 0.25 * grams(body["meat"]) and least >= 0.95 * alone
+    strength = told["liquid"]["brine_strength"]
+    if (strength is not None) != is_told:
+        yield f"{strength} is told: {is_told}"
+    elif strength is not None:
+        sides = {side: strength[f"{side}_percent"] for side in ("low", "typical", "high")}
+        by_hand = (least, _strength(salt[1], water[1]), _strength(salt[2], water[0]))
+        yield from _faults_of_open({**sides, "unit": "g"}, by_hand, told["salt"]["verdict"] != "known")
+
+
+def _strength(salt_g: float, water_g: float) -> float:
+    return 100 * salt_g / (salt_g + water_g)
+
+
+def _faults_of_names(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
+    """Every name of which nothing is known is called out for its label, and no listed one."""
+    called = {place for one in told["advice"] if one["code"] == "label_not_read" for place in one["lines"]}
+    for place, one in enumerate(body["lines"], 1):
+        name, is_listed = one["ingredient"], key_of(one["ingredient"]) in rows()
+        if (place in called and is_listed) or (place not in called and name in UNREAD):
+            yield f"line {place}, {name}: called out {place in called}"
 
 
 def _faults_of_parts(salt: dict[str, Any]) -> Iterator[str]:
@@ -191,55 +233,3 @@ def _times(sides: Sides, ratio: float) -> Sides:
 
 def _sum(several: list[Sides]) -> Sides:
     return tuple(sum(side) for side in zip((0.0, 0.0, 0.0), *several, strict=True))
-
-
-def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str]:
-    """What is untrue about a refusal; empty when it is proved."""
-    code = problem["code"]
-    proved = code in PROOFS and PROOFS[code](body)
-    return [] if proved and problem.get("nearest") else [f"{code} is not so, or nothing is near: {body}"]
-
-
-def _stated(body: dict[str, Any]) -> list[dict[str, Any]]:
-    return [*body["lines"], *(one for one in body["at_hand"] if one["kind"] == "limiting")]
-
-
-def _names(body: dict[str, Any]) -> list[str]:
-    return [one["ingredient"] for one in _stated(body)]
-
-
-def _reads_like_cure(body: dict[str, Any]) -> bool:
-    """A word of a cure in a name that is not listed, or a curing salt of the list."""
-    kinds = [(name, rows().get(key_of(name), {}).get("kind")) for name in _names(body)]
-    return any(
-        kind == "curing_salt"
-        or (kind is None and any(word in normalize("NFKC", name).casefold() for word in CURE_WORDS))
-        for name, kind in kinds
-    )
-
-
-def _without(body: dict[str, Any], sort: str, field: str) -> bool:
-    """A listed ingredient is measured in a way in which nobody weighed it."""
-    found = [(one, rows().get(key_of(one["ingredient"]))) for one in _stated(body)]
-    return any(row is not None and _sort(one["amount"]) == sort and field not in row for one, row in found)
-
-
-def _stated_twice(body: dict[str, Any]) -> bool:
-    things = [(one["kind"], key_of(one.get("ingredient", ""))) for one in body["at_hand"]]
-    return len(set(things)) < len(things)
-
-
-PROOFS = {
-    "carries_nitrite": _reads_like_cure,
-    "may_be_curing_salt": lambda body: any("pink" in name.lower() or "ros" in name.lower() for name in _names(body)),
-    "unknown_ingredient": lambda body: any(
-        key_of(one["ingredient"]) not in rows() and _sort(one["amount"]) != "weight" for one in _stated(body)
-    ),
-    "no_volume_figure": lambda body: _without(body, "volume", "readings"),
-    "no_piece_figure": lambda body: _without(body, "pieces", "piece"),
-    "no_such_line": lambda body: (
-        not {key_of(name) for name in _names(body)} <= {key_of(one["ingredient"]) for one in body["lines"]}
-    ),
-    "stated_twice": _stated_twice,
-}
-"""Why each refusal is true."""

@@ -62,8 +62,8 @@ def test_the_tightest_of_three_governs(book: RuleBook):
 
     assert told.factor_ratio == pytest.approx(1 / 3)
     assert [one.governs for one in told.limits] == [False, True, False]
-    assert told.limits[0].left_over.value == pytest.approx(2.5 - 5 / 3, rel=1e-5)
-    assert told.limits[1].left_over.value == 0
+    assert told.limits[0].left_over.low == told.limits[0].left_over.high == pytest.approx(2.5 - 5 / 3, rel=1e-5)
+    assert told.limits[1].left_over.typical == 0
 
 
 def test_a_vessel_holds_meat_and_liquid_under_its_head_space(book: RuleBook):
@@ -154,7 +154,7 @@ def test_a_spoon_is_told_near_a_spoon(book: RuleBook, one: Any, at_hand: Any, ne
     [
         line("table-salt", 2, "tbsp"),
         line("light-flake-kosher-salt", 1, "cup"),
-        line("kosher-salt", 1, "cup", label={"salt_percent": 40}),
+        line("kosher-salt", 1, "cup", label={"salt_percent": 60}),
         line("celery-salt", 2, "tsp"),
         line("bouillon", 2, "tbsp"),
         line("paprika-ground", 2, "tbsp", label={"salt_percent": 51}),
@@ -212,6 +212,7 @@ REFUSED = [
     ("no_piece_figure", recipe(line("mace-ground", 4), at_hand=HALF), "by volume"),
     ("carries_nitrite", recipe(SALT, line("cure #1", 12, "g"), at_hand=HALF), "POST /v1/curing/dose"),
     ("may_be_curing_salt", recipe(SALT, line("pink salt", 12, "g"), at_hand=HALF), "rock salt"),
+    ("label_contradicts", recipe({**SALT, "label": {"salt_percent": 0.98}}, at_hand=HALF), "Leave the label out"),
     ("no_such_line", recipe(SALT, at_hand=[limiting("paprika", 12, "g")]), "table-salt"),
     ("stated_twice", recipe(SALT, at_hand=[*HALF, *DOUBLE]), "one limit"),
 ]

@@ -8,14 +8,14 @@ from service.calculations.refusals import Impossible
 from service.calculations.seasoning.scale import ScaleRequest, scale
 from service.rules.book import RuleBook
 from tests.calculations.seasoning.scale_bodies import limiting, line, meat_at_hand, recipe
-from tests.calculations.seasoning.scale_proofs import faults_of_refusal
+from tests.calculations.seasoning.scale_refusals import faults_of_refusal
 
 SALT = line("table-salt", 90, "g")
 
 CURES = [
     "curing-salt-6-25", "Curing Salt 6 25", "cure #1", "Cure No. 2", "curing salt", "pink curing salt",
     "pink nitrite salt", "pink himalayan cure salt", "Himalayan pink salt #1", "pink salt 6.25", "pink salt #1",
-    "Pink-Salt 0.6 %", "instacure", "bacon cure", "natural cure", "tinted salt #2", "Prague powder", "prague salt",
+    "Pink-Salt 0.6 %", "bacon cure", "natural cure", "tinted salt #2", "Prague powder", "prague salt",
     "sodium nitrite", "Natriumnitrit", "NaNO\u2082", "KNO3", "kaliumnitraat", "E 250", "E252", "INS 249", "NPS",
     "Nitritp\u00f6kelsalz", "P\u00f6kelsalz", "Po\u0308kelsalz", "Poekelsalz", "Umr\u00f6tesalz", "sel nitrit\u00e9",
     "sel de salaison", "sal de cura", "sal curante", "nitrietzout", "pekelzout", "colorozo", "peklos\u00f3l",
@@ -28,6 +28,12 @@ CURES = [
     "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
+
+CLAIMS = [
+    "nitrite-free rub", "nitrate free bacon seasoning", "no nitrite added seasoning", "nitritfreie Gew\u00fcrzmischung",
+    "cure-free rub",
+]  # fmt: skip
+"""What is said to be absent: a powder of celery stands behind many such words."""
 
 DOUBTFUL = [
     "pink salt",
@@ -47,7 +53,10 @@ TWINS = [
     "Himalayan pink salt", "pink himalayan salt",
     "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
     "Chardonnay", "pilchards", "nutritional yeast", "oregano 2", "rose petals", "rosemary", "E 330", "E 301",
-    "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon",
+    "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon", "#1 rub", "No 2 pencil rub",
+    "no. 1 chili", "nitro stout", "secure seal", "procure house rub", "manicure", "sinecure", "obscure rub",
+    "curry cure-all", "sodium citrate", "beet", "horseradish powder", "vegetable stock powder", "black pepper no. 1",
+    "hydrolyzed vegetable protein powder", "Gem\u00fcsebr\u00fche Pulver", "tomato powder", "pink peppercorn salt",
 ]  # fmt: skip
 
 
@@ -69,6 +78,36 @@ def test_a_cure_is_refused_by_any_name(book: RuleBook, name: str):
     assert f'Line 2 ("{name}")' in why.reason
     assert "POST /v1/curing/dose" in str(why.nearest)
     assert faults_of_refusal(body, {"code": why.code, "nearest": why.nearest}) == []
+
+
+@pytest.mark.parametrize("name", CLAIMS)
+def test_a_claim_of_absence_is_refused_with_a_way_out(book: RuleBook, name: str):
+    """Called by what it is, without the word, it is scaled; and its label is still asked for."""
+    why = refused(book, recipe(line(name, 12, "g"), at_hand=[meat_at_hand(2)]))
+    told = scale(
+        ScaleRequest.model_validate(recipe(line("bacon rub of ours", 12, "g"), at_hand=[meat_at_hand(2)])), book
+    )
+
+    assert "call it by what it is, without that word" in str(why.nearest)
+    assert "label_not_read" in {one.code for one in told.advice}
+
+
+@pytest.mark.parametrize(
+    ("name", "told", "not_told"),
+    [
+        ("cure #1", "says what to weigh of a curing salt", "in its place"),
+        ("saltpetre", "do not weigh them out", "vegetable powder or juice brings"),
+        ("sodium nitrite", "do not weigh them out", "vegetable powder or juice brings"),
+        ("celery powder", "it is not dosed here: do not use it", "do not weigh them out"),
+    ],
+)
+def test_what_cannot_be_dosed_is_not_sent_to_the_dose(book: RuleBook, name: str, told: str, not_told: str):
+    """A dose wants a curing salt of known strength: neat chemicals and powders of vegetables have none."""
+    nearest = str(refused(book, recipe(SALT, line(name, 12, "g"), at_hand=[meat_at_hand(2)])).nearest)
+
+    assert told in nearest
+    assert not_told not in nearest
+    assert "curing salt of known strength" in nearest or "of a curing salt for the meat" in nearest
 
 
 @pytest.mark.parametrize("amount", [{"count": 3}, {"value": 2, "unit": "tbsp"}, {"value": 0.001, "unit": "g"}])

@@ -11,7 +11,8 @@ from service.calculations.seasoning.scale import ScaleRequest, scale
 from service.quantities.models import written
 from service.rules.book import RuleBook
 from tests.calculations.seasoning.scale_bodies import amount, limiting, line, meat_at_hand, recipe, vessel
-from tests.calculations.seasoning.scale_proofs import PROOFS, faults_of_answer, faults_of_refusal
+from tests.calculations.seasoning.scale_proofs import faults_of_answer
+from tests.calculations.seasoning.scale_refusals import PROOFS, faults_of_refusal
 
 SALT = line("table-salt", 90, "g")
 
@@ -95,7 +96,7 @@ def test_what_is_outside_the_contract_is_no_request(change: dict[str, Any]):
         (["salt", "sodium", "typical"], 30.0),
         (["salt", "verdict"], "cannot_tell"),
         (["limits", 0, "governs"], False),
-        (["limits", 1, "left_over", "value"], 0.1),
+        (["limits", 1, "left_over", "high"], 0.1),
         (["limits", 1, "factor", "high_ratio"], 1.0),
     ],
 )

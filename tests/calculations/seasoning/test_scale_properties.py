@@ -15,7 +15,8 @@ from service.quantities.models import written
 from service.rules.book import RuleBook
 from tests.calculations.measures.pantry import TEASPOONS, published_teaspoons, rows
 from tests.calculations.seasoning.scale_bodies import amount, lawful_body, line, meat_at_hand, recipe
-from tests.calculations.seasoning.scale_proofs import faults_of_answer, faults_of_refusal
+from tests.calculations.seasoning.scale_proofs import faults_of_answer
+from tests.calculations.seasoning.scale_refusals import faults_of_refusal
 
 SEEDS = st.integers(min_value=0, max_value=2**32)
 SPOONED = sorted(id for id, row in rows().items() if "readings" in row and row["kind"] != "curing_salt")

@@ -120,6 +120,9 @@ def test_every_code_is_reached(book: RuleBook):
     told = [
         answer_to(book, line("table-salt", 1, "tbsp"), line("Rub", 1, "g"), WATER, at_hand=[vessel(0.1)]),
         answer_to(book, line("bouillon", 1, "tbsp"), at_hand=[limiting("bouillon", 1, "g")], scale_step=amount(5, "g")),
+        answer_to(
+            book, line("bouillon", 5, "kg", label={"salt_percent": 20}), SALT, at_hand=HALF, scale_step=amount(40, "g")
+        ),
     ]
 
     assert set().union(*map(codes, told)) == set(SCALE.codes)

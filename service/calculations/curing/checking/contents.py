@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from service.calculations.curing.checking.as_written import Label, Pieces, RecipeLine, WrittenCuringSalt
+from service.calculations.curing.cure_names import cure_kind
 from service.calculations.curing.salts import CuringSalt
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import (
@@ -30,22 +31,6 @@ DENSEST_G_PER_ML = 2.2
 STRONGEST_LABEL_PERCENT = 10.0
 """Stronger than any curing salt known here (own bound, see premixes): taken for neat nitrite, whose spoons nobody
 weighed."""
-
-CURE_NAME = re.compile(
-    r"nitr(i+e?t|a+t|os)|na_?no_?[23]|k_?no_?[23]|nit(ro|re|er)([\W_]|$)|sal[ti]?[\s_-]*pi?[eêè]t|salitre|saltpet|saletra"
-    r"|(^|[\W_\d])cur(e|ing)|(?<!epi)cure([\W_\d]|$)|sal de cura|sal curante|sel ros[eé]|ros[eé][\s_-]*salt|salaison"
-    r"|p(ö|oe|o|e)k(el|lo)|[ck]olorozo|umr(ö|oe)t|\bsale? rosa|\brosa\w*[\s_-]*salz|\bnps\b|prague?[\s_-]*(powder|salt)"
-    r"|sal[eé]trom|\bledek|\bazot[aiy]|\bdusi(tan|[cč]nan)"
-    r"|pink[\s_-]*(salt|powder)|tinted|(#|\bno\.?)[\s_-]*[12]\b|\b(e|ins|preservative)[\W_]*2(49|5[0-2])"
-    r"|celery[\s,_-]*(juice|powder|extract|concentrate)|powdered celery|(cultured|fermented)[\s_-]*(celery|vegetable)"
-    r"|(vegetable|beet|beetroot|spinach|lettuce)[\s,_-]*(juice[\s,_-]*)?(powder|extract|concentrate)"
-    r"|(?<!fresh )(?<!fresh swiss )\bchard\b|seller\w*[\s_-]*(saft|pulver)|(poudre|jus) de c[eé]leri"
-    r"|apio en polvo|polvo de apio|sedano in polvere|polvere di sedano|\u785d|\uc9c8\uc0b0|\u03bd\u03b9\u03c4\u03c1"
-    r"|\u0441\u0435\u043b\u0438\u0442\u0440|\u043d\u0438\u0442\u0440\u0438\u0442|\u043d\u0438\u0442\u0440\u0430\u0442",
-    re.IGNORECASE,
-)
-"""Names under which a curing salt, or powder of a vegetable rich in nitrate, may stand among the other ingredients
-(common practice, no source). The last lines: nitre in Chinese, Korean, Greek and Cyrillic."""
 
 Role = Literal["salt", "sugar", "seasoning", "dissolved", "solid", "either", "curing_salt"]
 
@@ -99,6 +84,8 @@ class CuringSaltLine:
     place: int
     written: WrittenCuringSalt
     weight: Span | None
+    reads_like_cure: bool
+    """By its name."""
 
     @property
     def known(self) -> bool:
@@ -108,10 +95,10 @@ class CuringSaltLine:
     @property
     def is_read(self) -> bool:
         """Whether there is a label, and it is not empty under the name of a curing salt."""
-        label, name = self.written.label, self.written.name
+        label = self.written.label
         if label is None:
             return False
-        return bool(label.nitrite or label.nitrate) or not (name and CURE_NAME.search(name))
+        return bool(label.nitrite or label.nitrate) or not self.reads_like_cure
 
     @property
     def salt(self) -> Span | None:
@@ -212,18 +199,24 @@ def contents_of(
 
 
 def weighed_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
-    """A curing salt in grams. A spoon is as heavy as any known of its strength; without a label, as any salt."""
+    """A curing salt in grams."""
+    reads_like_cure = bool(written.name) and cure_kind(book, written.name) is not None
+    return CuringSaltLine(place, written, _weight_of_salt(written, book), reads_like_cure)
+
+
+def _weight_of_salt(written: WrittenCuringSalt, book: RuleBook) -> Span | None:
+    """A spoon is as heavy as any known of its strength; without a label, as any salt."""
     if written.amount is None:
-        return CuringSaltLine(place, written, None)
+        return None
     label = written.label
     if label is not None and label.nitrite is not None:
         cure = CuringSalt.model_construct(nitrite=label.nitrite, nitrate=label.nitrate)
         if is_spoon_known(book, cure):
             spoon = band_of_curing_salt(book, cure, written.amount)
-            return CuringSaltLine(place, written, Span(spoon.low_g, spoon.high_g))
+            return Span(spoon.low_g, spoon.high_g)
     spoons = (band_of_kind(book, kind, written.amount) for kind in ("salt", "curing_salt"))
     low_g, high_g = zip(*((each.low_g, each.high_g) for each in spoons), strict=True)
-    return CuringSaltLine(place, written, Span(min(low_g), max(high_g)))
+    return Span(min(low_g), max(high_g))
 
 
 def _line(place: int, line: RecipeLine, book: RuleBook) -> Line:
@@ -240,8 +233,6 @@ ANY_OF: dict[str, IngredientKind] = {"salt": "salt", "sugar": "sugar"}
 
 ACCELERATOR_NAME = re.compile(r"erythorb|isoascorb|ascorb|vitamin[\s_-]*c\b|\be[\s_-]?3(0[0-2]|1[56])", re.IGNORECASE)
 """Names of accelerators among the other ingredients."""
-ROCK_SALT = re.compile(r"himalay", re.IGNORECASE)
-"""A pink salt that is no curing salt."""
 
 
 def _id(line: RecipeLine) -> str:
@@ -255,10 +246,8 @@ def _role(line: RecipeLine, book: RuleBook) -> Role:
         return ROLES[listed.kind]
     if _id(line) in ANY_OF:
         return ROLES[ANY_OF[_id(line)]]
-    is_cure = CURE_NAME.search(line.ingredient) or _id(line) in book.premixes
-    if is_cure and not ROCK_SALT.search(line.ingredient):
-        return "curing_salt"
-    return "either"
+    is_cure = cure_kind(book, line.ingredient) is not None or _id(line) in book.premixes
+    return "curing_salt" if is_cure else "either"
 
 
 def _weight(line: RecipeLine, book: RuleBook) -> Span | None:

@@ -1,26 +1,19 @@
 """Every line of a recipe in grams, with its band, its salt and the room it takes."""
 
-import re
-from functools import lru_cache
 from typing import NamedTuple
 
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.spoons import Grams, grams_of, grams_of_pieces
-from service.calculations.seasoning.scaling.recipe import Amount, Counted, SaltOnLabel, SeasoningLine, key_of
-from service.calculations.seasoning.scaling.refusing import no_measure, unknown_measure
+from service.calculations.seasoning.scaling.known import Known, known_of
+from service.calculations.seasoning.scaling.recipe import Amount, Counted, SaltOnLabel, SeasoningLine
+from service.calculations.seasoning.scaling.refusing import label_contradicts, no_measure, unknown_measure
 from service.quantities.quantity import WATER_G_PER_ML
 from service.rules.book import RuleBook
 from service.rules.ingredient import Ingredient
 
 MG_PER_100G = 1e5
-NO_SALT_OF_ITS_OWN = frozenset({"spice", "sugar", "liquid"})
-"""Kinds that bring traces of sodium at most where the table has none for them (common practice, no source)."""
-WATERY = frozenset({"water", "beer", "distilled-vinegar"})
-"""Liquids in which salt dissolves. Syrups are none."""
-PLAIN_SALT = re.compile(
-    r"^((coarse|fine|plain|pure|sea|rock|cooking|kitchen|flake|flaky|himalayan|iodi[sz]ed|pink)-+)*salt$"
-)
-"""Names of salt that is salt and nothing else. A pink one comes here only where it says what it is."""
+NEARLY_ALL_SALT, HALF_SALT = 0.9, 0.5
+"""What a label has to state for a name of one's own to be a salt, and for a salt to be one (own bounds)."""
 
 
 NOTHING = Grams(0.0, 0.0, 0.0)
@@ -40,22 +33,25 @@ class Line(NamedTuple):
     place: int
     """1 for the first."""
     written: SeasoningLine
-    key: str
-    ingredient: Ingredient | None
-    """Its row in the table; None for a name of the caller's own."""
+    known: Known
+    """What its name says."""
     grams: Grams
     """As written, before it is scaled."""
     salt_fraction: float | None
     """Salt in it by weight, reckoned from sodium; None where that is not known."""
+    is_salt: bool
+    """Whether it is salt, not something that brings some: by its name, else where its label says little else."""
     by_measure: bool
     """Whether it is stated by spoon, cup or piece, so that its weight is a band."""
 
     @property
-    def is_salt(self) -> bool:
-        """Whether it is salt, not something that brings some."""
-        if self.ingredient is not None:
-            return self.ingredient.kind == "salt"
-        return is_plain_salt(self.key)
+    def key(self) -> str:
+        return self.known.key
+
+    @property
+    def ingredient(self) -> Ingredient | None:
+        """Its row in the table; None for a name of the caller's own."""
+        return self.known.ingredient
 
     @property
     def salt(self) -> Grams | None:
@@ -64,16 +60,9 @@ class Line(NamedTuple):
         return None if share is None else scaled(self.grams, share)
 
     @property
-    def is_watery(self) -> bool:
-        """Whether salt dissolves in it."""
-        return self.key in WATERY
-
-    @property
     def is_poured(self) -> bool:
         """Whether it is a liquid stated by its volume."""
-        listed = self.ingredient
-        is_liquid = listed is not None and (listed.kind == "liquid" or listed.form.startswith("liquid"))
-        return is_liquid and self.by_measure
+        return self.by_measure and self.known.is_liquid
 
     @property
     def room(self) -> Litres:
@@ -89,24 +78,21 @@ def scaled(grams: Grams, by_ratio: float) -> Grams:
     return Grams(grams.low_g * by_ratio, grams.typical_g * by_ratio, grams.high_g * by_ratio)
 
 
-@lru_cache(maxsize=1024)
-def is_plain_salt(key: str) -> bool:
-    """Whether a name of the caller's own says salt and nothing else."""
-    return PLAIN_SALT.search(key) is not None
-
-
 def lines_of(written: tuple[SeasoningLine, ...], book: RuleBook) -> tuple[Line, ...]:
-    """The recipe in grams. Raises Impossible for a volume or a count that has no weight."""
+    """The recipe in grams. Raises Impossible for a volume or a count without a weight, and a salt that is said none."""
     return tuple(_line(place, line, book) for place, line in enumerate(written, 1))
 
 
 def _line(place: int, written: SeasoningLine, book: RuleBook) -> Line:
     name, amount = written.ingredient, written.amount
-    key = key_of(name)
-    listed = book.ingredients.get(key)
+    known = known_of(name, book)
     by_measure = isinstance(amount, Counted) or amount.is_volume
-    grams = weighed(amount, listed, name, f"Line {place}", book)
-    return Line(place, written, key, listed, grams, _salt_fraction(written, key, listed), by_measure)
+    grams = weighed(amount, known.ingredient, name, f"Line {place}", book)
+    share = known.salt_fraction if written.label is None else _labelled_fraction(written)
+    if known.is_salt and (share or 0.0) <= HALF_SALT:
+        raise label_contradicts(place, name)
+    is_salt = known.is_salt or (known.ingredient is None and (share or 0.0) >= NEARLY_ALL_SALT)
+    return Line(place, written, known, grams, share, is_salt, by_measure)
 
 
 def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, book: RuleBook) -> Grams:
@@ -127,17 +113,10 @@ def weighed(amount: Amount, listed: Ingredient | None, name: str, where: str, bo
     return grams_of(listed, amount)
 
 
-def _salt_fraction(written: SeasoningLine, key: str, listed: Ingredient | None) -> float | None:
-    """By its label; salt is all salt; else by its published sodium, else what its kind has."""
+def _labelled_fraction(written: SeasoningLine) -> float:
+    """Salt in it as its label states."""
     label = written.label
-    if label is not None:
-        if isinstance(label, SaltOnLabel):
-            return label.salt_percent / 100
-        return min(1.0, salt_equivalent_fraction(label.sodium_mg_per_100g / MG_PER_100G))
-    if listed is None:
-        return 1.0 if is_plain_salt(key) else None
-    if listed.kind == "salt":
-        return 1.0
-    if listed.sodium is not None:
-        return min(1.0, salt_equivalent_fraction(listed.sodium.fraction))
-    return 0.0 if listed.kind in NO_SALT_OF_ITS_OWN else None
+    if isinstance(label, SaltOnLabel):
+        return label.salt_percent / 100
+    sodium_fraction = (label.sodium_mg_per_100g if label else 0.0) / MG_PER_100G
+    return min(1.0, salt_equivalent_fraction(sodium_fraction))

@@ -87,5 +87,5 @@ Limit = Annotated[MeatAtHand | IngredientAtHand | VesselAtHand, Field(discrimina
 
 
 def key_of(name: str) -> str:
-    """What a name comes to: Kosher Salt is kosher-salt."""
-    return "-".join(name.lower().split())
+    """What a name comes to: Kosher Salt and kosher_salt are kosher-salt."""
+    return "-".join(name.lower().replace("_", " ").replace("-", " ").split())

@@ -1,6 +1,6 @@
 """Why a recipe is not scaled, and what can be stated in its place."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from service.calculations.measures.refusing import REASONS as MEASURE_REASONS
 from service.calculations.measures.refusing import nearest_ids
@@ -12,6 +12,7 @@ REASONS = {
     **{code: MEASURE_REASONS[code] for code in ("unknown_ingredient", "no_volume_figure", "no_piece_figure")},
     "carries_nitrite": "A line brings nitrite or nitrate, which is dosed and never scaled.",
     "may_be_curing_salt": "By its name a line may be a curing salt or a rock salt.",
+    "label_contradicts": "By its name a line is salt, by its label most of it is not.",
     "no_such_line": "What there is so much of is on no line of the recipe.",
     "stated_twice": "Two limits are stated for one thing.",
 }
@@ -19,16 +20,35 @@ REASONS = {
 MOST_NAMED = 5
 DOSE = "POST /v1/curing/dose"
 WITHOUT_IT = " Leave all of that out here, and scale the rest."
+NEAREST = {
+    "curing_salt": f"{DOSE} says what to weigh of a curing salt for the meat, by its label.",
+    "neat": "Nitrite, nitrate and saltpetre as such are for no kitchen: do not weigh them out. "
+    f"{DOSE} doses a curing salt of known strength in their place.",
+    "natural_source": "What a vegetable powder or juice brings is not known, and it is not dosed here: do not use it. "
+    f"{DOSE} doses a curing salt of known strength in its place.",
+}
+"""What is answered in the place of what was refused."""
+OR_NONE = (
+    " If its label names no nitrite, no nitrate (E 249 to E 252) and no vegetable powder, call it by what it is, "
+    "without that word, and state its weight."
+)
+READ_THE_LABEL = (
+    "if its label names nitrite or nitrate (E 249 to E 252), or celery or another vegetable powder, take the line out "
+    f"and ask {DOSE}"
+)
 
 
-def carries_nitrite(places: Sequence[str], doubtful: Sequence[str], *, is_all: bool) -> Impossible:
+def carries_nitrite(
+    places: Sequence[str], doubtful: Sequence[str], natures: Collection[str], *, is_all: bool
+) -> Impossible:
     """Nitrite and nitrate are dosed for the meat, never scaled. is_all: no recipe is left without it."""
     also = f" {_listed(doubtful)} may be a curing salt, too." if doubtful else ""
+    told = " ".join(text for nature, text in NEAREST.items() if nature in natures)
     return Impossible(
         code="carries_nitrite",
         reason=f"{_listed(places)} reads like a curing salt, or like something else that brings nitrite or nitrate. "
         f"It is not scaled, not even by weight.{also}",
-        nearest=f"{DOSE} says what to weigh of it for the meat, by its label.{'' if is_all else WITHOUT_IT}",
+        nearest=f"{told}{'' if is_all else WITHOUT_IT}{OR_NONE}",
     )
 
 
@@ -50,7 +70,7 @@ def unknown_measure(book: RuleBook, where: str, name: str, *, by_piece: bool) ->
         reason=f'{where} ("{name}"): no ingredient has this id, and what {"a piece" if by_piece else "a volume"} of it '
         "weighs is not known.",
         nearest=(f"Near it: {', '.join(near)}. " if near else "")
-        + "State its weight, or an id of GET /v1/ingredients.",
+        + f"State its weight, or an id of GET /v1/ingredients; {READ_THE_LABEL}.",
     )
 
 
@@ -62,6 +82,16 @@ def no_measure(ingredient: Ingredient, where: str, *, by_piece: bool) -> Impossi
         reason=f"{where}: no {'piece' if by_piece else 'spoon or cup'} of {ingredient.name} ({ingredient.form}) was "
         "published.",
         nearest=f"State its weight, or how much {other}.",
+    )
+
+
+def label_contradicts(place: int, name: str) -> Impossible:
+    """The label of a salt says that it is none: a slip of the point, more often than not."""
+    return Impossible(
+        code="label_contradicts",
+        reason=f'Line {place} ("{name}") is salt by its name, and by its label half of it at most is.',
+        nearest="Leave the label out: salt counts as all salt. 98 percent of salt is salt_percent 98, not 0.98. A salt "
+        "substitute goes by a name of its own, with its weight and its label.",
     )
 
 

@@ -11,6 +11,12 @@ SODIUM_OF_SALT = SODIUM / SODIUM_CHLORIDE
 """Sodium in salt, or in what was reckoned as salt."""
 
 
+BRINE_FRACTION = 0.25
+"""Less water than this by the weight of the meat is mixed into it, not poured over it (own bound)."""
+MOST_UNTOLD = 0.05
+"""By so much of itself water that is not counted may weaken a brine before its strength is not told (own bound)."""
+
+
 class Salting(NamedTuple):
     """Salt as written, before it is scaled."""
 
@@ -24,6 +30,8 @@ class Salting(NamedTuple):
     """Lines of which nobody knows the salt."""
     water: Grams | None
     """Liquids in which salt dissolves; None where there are none."""
+    wet: Grams
+    """Everything else that may bring water: juices, sauces, syrups, and what is not known."""
 
     @property
     def is_known(self) -> bool:
@@ -31,8 +39,30 @@ class Salting(NamedTuple):
 
     @property
     def only_brought(self) -> bool:
-        """Whether there is no salt but what powders and sauces bring."""
-        return self.own.high_g == 0 and self.brought.high_g > 0
+        """Whether there is no salt but what powders and sauces bring: where all of it is known."""
+        return self.is_known and self.own.high_g == 0 and self.brought.high_g > 0
+
+    def is_brine(self, meat_g: float) -> bool:
+        """Whether its water is poured over the meat, not mixed into it, and has salt in it."""
+        return bool(self.every.high_g and self.water and self.water.typical_g >= BRINE_FRACTION * meat_g)
+
+    @property
+    def strength(self) -> Grams | None:
+        """Percent of salt in the brine; None without water, and where what is wet may make it another brine.
+
+        On the low side whatever may be water is water.
+        """
+        water, salt = self.water, self.every
+        if water is None:
+            return None
+        least_percent = brine_strength_percent(salt.low_g, water_g=water.high_g + self.wet.high_g)
+        if least_percent < (1 - MOST_UNTOLD) * brine_strength_percent(salt.low_g, water_g=water.high_g):
+            return None
+        return Grams(
+            least_percent,
+            brine_strength_percent(salt.typical_g, water_g=water.typical_g),
+            brine_strength_percent(salt.high_g, water_g=water.low_g),
+        )
 
 
 def salting_of(lines: tuple[Line, ...]) -> Salting:
@@ -41,9 +71,10 @@ def salting_of(lines: tuple[Line, ...]) -> Salting:
     own = [_salt(line) for line in salted if line.is_salt]
     brought = [_salt(line) for line in salted if not line.is_salt]
     unknown = tuple(line for line in lines if line.salt_fraction is None)
-    water = [line.grams for line in lines if line.is_watery]
+    water = [line.grams for line in lines if line.known.is_watery]
+    wet = [line.grams for line in lines if line.known.is_wet]
     every = together([*own, *brought])
-    return Salting(together(own), together(brought), every, unknown, together(water) if water else None)
+    return Salting(together(own), together(brought), every, unknown, together(water) if water else None, together(wet))
 
 
 def _salt(line: Line) -> Grams:

@@ -1,15 +1,16 @@
 """A reckoned recipe as its answer tells it."""
 
-from service.calculations.measures.spoons import Grams
-from service.calculations.seasoning.scaling.limiting import Held
+from service.calculations.measures.spoons import Grams, Number
+from service.calculations.seasoning.scaling.limiting import Factor, Held
 from service.calculations.seasoning.scaling.lines import Line
 from service.calculations.seasoning.scaling.measuring import nearest_measure
 from service.calculations.seasoning.scaling.recipe import Counted
 from service.calculations.seasoning.scaling.reckoning import Recipe
-from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT, brine_strength_percent
+from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT
 from service.calculations.seasoning.scaling.telling import (
     NO_WEIGHT,
     FactorBand,
+    LeftOver,
     LimitAtHand,
     LineName,
     LiquidTold,
@@ -24,7 +25,7 @@ from service.calculations.seasoning.scaling.telling import (
     told_open,
     told_percent,
 )
-from service.quantities.bands import WeightBand
+from service.quantities.bands import WeightBand, rounded_sides
 from service.quantities.models import holding, made
 from service.quantities.quantity import Units
 from service.quantities.units import factor
@@ -40,7 +41,6 @@ def _limit(held: Held, recipe: Recipe, units: Units) -> LimitAtHand:
     at_hand, unit = held.at_hand, held.unit
     if held.asked.kind == "vessel" and units == "us":
         at_hand, unit = 1000 * at_hand / factor("gal"), "gal"
-    left = 0.0 if governs else at_hand * (1 - recipe.by_ratio / band.typical_ratio)
     return made(
         LimitAtHand,
         kind=held.asked.kind,
@@ -48,8 +48,18 @@ def _limit(held: Held, recipe: Recipe, units: Units) -> LimitAtHand:
         at_hand=made(ToldAmount, value=exactly(at_hand), unit=unit),
         factor=made(FactorBand, low_ratio=band.low_ratio, typical_ratio=band.typical_ratio, high_ratio=band.high_ratio),
         governs=governs,
-        left_over=made(ToldAmount, value=exactly(left), unit=unit),
+        left_over=_left(at_hand, unit, held.factor, recipe.by_ratio),
     )
+
+
+def _left(at_hand: Number, unit: str, band: Factor, by_ratio: float) -> LeftOver:
+    """Nothing on a side on which it may not be enough."""
+    low, typical, high = (max(0.0, at_hand * (1 - by_ratio / ratio)) for ratio in band)
+    if band.is_one:
+        low = typical = high = exactly(typical)
+    else:
+        low, typical, high = rounded_sides(low, typical=typical, high=high)
+    return made(LeftOver, low=low, typical=typical, high=high, unit=unit)
 
 
 def lines_told(recipe: Recipe, units: Units) -> tuple[ScaledLine, ...]:
@@ -97,7 +107,7 @@ def _near(line: Line, recipe: Recipe) -> NearestMeasure | None:
     if near is None:
         return None
     value, unit, off_ratio = near
-    return made(NearestMeasure, value=round(value, 9), unit=unit, off_percent=round(100 * off_ratio, 1))
+    return made(NearestMeasure, value=round(value, 9), unit=unit, off_percent=round(100 * off_ratio, 1) + 0.0)
 
 
 def salt_told(recipe: Recipe, units: Units) -> SaltTold:
@@ -119,16 +129,17 @@ def salt_told(recipe: Recipe, units: Units) -> SaltTold:
 
 def liquid_told(recipe: Recipe, units: Units) -> LiquidTold | None:
     """The liquids that salt dissolves in; None where there are none."""
-    water, salt = recipe.salting.water, recipe.salting.every
-    if water is None:
+    salting = recipe.salting
+    if salting.water is None:
         return None
-    strength = told_percent(
-        brine_strength_percent(salt.low_g, water_g=water.high_g),
-        typical=brine_strength_percent(salt.typical_g, water_g=water.typical_g),
-        high=brine_strength_percent(salt.high_g, water_g=water.low_g),
-    )
+    strength = recipe.strength
     return made(
         LiquidTold,
-        weight=told_band(water, recipe.by_ratio, units),
-        brine_strength=opened(strength, is_known=recipe.salting.is_known),
+        weight=told_band(salting.water, recipe.by_ratio, units),
+        brine_strength=opened(_told(strength), is_known=salting.is_known) if strength else None,
     )
+
+
+def _told(percent: Grams) -> PercentBand:
+    low_percent, typical_percent, high_percent = percent
+    return told_percent(low_percent, typical=typical_percent, high=high_percent)

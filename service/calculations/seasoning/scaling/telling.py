@@ -36,6 +36,19 @@ class FactorBand(Answer):
     """The other way round."""
 
 
+class LeftOver(Answer):
+    """What is left, between two sides: one number where recipe and stock are measured alike."""
+
+    low: float
+    """The least that is left; 0 where it may not even be enough. Rounded down."""
+    typical: float
+    """What is left by typical weights; 0 where it governs."""
+    high: float
+    """The most that is left. Rounded up."""
+    unit: AmountUnit
+    """The unit that it was stated in."""
+
+
 class LimitAtHand(Answer):
     """One limit, what it allows, and what is left over of it."""
 
@@ -49,8 +62,8 @@ class LimitAtHand(Answer):
     """By how much it alone would let the recipe be scaled."""
     governs: bool
     """Whether it is the tightest. Several may be, where they are alike."""
-    left_over: ToldAmount
-    """What is left of it by typical weights, in its own unit; 0 where it governs."""
+    left_over: LeftOver
+    """What is left of it, in its own unit; of a vessel, of the room below the head-space."""
 
 
 class PercentBand(Answer):
@@ -155,8 +168,9 @@ class LiquidTold(Answer):
 
     weight: WeightBand
     """What they weigh together."""
-    brine_strength: OpenPercent
-    """Salt by weight of salt and these liquids, as strong as in the recipe. Before anything goes into the meat."""
+    brine_strength: OpenPercent | None
+    """Salt by weight of salt and these liquids, as in the recipe, before anything goes into the meat; low is with all
+    that may be water. Null where less than a quarter of the meat is poured, or other wet lines may make it weaker."""
 
 
 NO_WEIGHT: dict[Units, WeightBand] = {
