@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from service.quantities.models import Answer, holding
 from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
-from service.rules.wording import endings_of, why_not_judged
+from service.rules.wording import endings_of, told_apart, why_not_judged, why_open
 
 GAUGES_KEPT = 4096
 
@@ -106,15 +106,26 @@ class Gauge:
             return self.without_figure
         if self.clear_above < figure < self.clear_under:
             blank, ending, room = self.clear
+            shown = f"{figure:.6g}"
         else:
             blank, ending, room = self.unjudged or self._outcome(figure)
+            shown = told_apart(figure, self.rule.limit)
         told = blank.copy()
         told["figure"] = figure
         told["margin"] = room(figure)
         if ending is not None:
-            told["message"] = f"{figure:.6g}{ending}"
+            told["message"] = f"{shown}{ending}"
         if self.watched:
             told["cautions"] = _warnings(self.rule, figure, told)
+        return holding(Finding, told)
+
+    def untold(self, what_to_state: str, span: tuple[float, float] | None = None) -> Finding:
+        """Nothing can be said before more is stated. span: all that the figure may be, on both sides of the limit."""
+        told = vars(self.without_figure).copy()
+        told["message"] = f"{told['message']} {what_to_state}"
+        if span:
+            told["code"] = "band_across_limit"
+            told["message"] = f"{why_open(self.rule, span)} {what_to_state}"
         return holding(Finding, told)
 
     def _outcome(self, figure: float) -> Outcome:

@@ -1,0 +1,134 @@
+"""Which weights of a chain a rule compares: the fresh trimmed piece, and the same piece, whole, cured or finished."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from service.calculations.butchery.chaining.asking import (
+    CookStage,
+    CureStage,
+    OtherStage,
+    SliceStage,
+    Standard,
+    TrimStage,
+)
+from service.calculations.butchery.chaining.bands import NOISE
+from service.calculations.butchery.chaining.carrying import Chain
+from service.calculations.butchery.chaining.links import CHANGES, Link
+from service.calculations.butchery.chaining.wording import RAW_FINISHES
+from service.rules.vocabulary import Fact, Measure
+
+
+class Points(NamedTuple):
+    """Every weight that may be the fresh one, and every one that may be the later one; the usual ones last."""
+
+    greens: tuple[int, ...]
+    laters: tuple[int, ...]
+    open_question: str
+    """What would settle it, where not all of them come to the same."""
+
+
+class ToState(NamedTuple):
+    """What is missing."""
+
+    what: str
+
+
+def points_of(
+    measure: Measure, chain: Chain, standard: Standard, facts: frozenset[Fact], *, cured: bool
+) -> Points | ToState:
+    """The weights that a rule on this measure compares, or what is to be stated first."""
+    if cured or chain.links[0].of in ("cured", "cooked"):
+        return ToState("What comes in is cured or cooked: begin the chain with the fresh piece, trimmed and weighed.")
+    if chain.green is None:
+        return ToState(
+            "Nothing says what the fresh, trimmed piece weighed: state bought_as trimmed where it is bought so, or a "
+            "stage of trim, weighed, before anything else changes it."
+        )
+    return _cured(chain, chain.green) if measure == "weight_gain" else _finished(chain, chain.green, standard, facts)
+
+
+def _greens(chain: Chain, green: int) -> tuple[int, ...]:
+    """From the last trim before the first change on: what drips off or is cut off meanwhile leaves it open."""
+    trims = [link.number for link in chain.links[:green] if isinstance(link.stage, TrimStage)]
+    return tuple(range(max(trims, default=0), green + 1))
+
+
+def _cured(chain: Chain, green: int) -> Points | ToState:
+    """What it weighs after the last cure, whole and raw; a heavier weight before that counts as well."""
+    cures = [link.number for link in chain.links if isinstance(link.stage, CureStage)]
+    if not cures:
+        return ToState("State the pump or the pickle as a stage of cure, weighed, drained.")
+    last, parted = cures[-1], _first_parting(chain, green)
+    if parted and parted.number < last:
+        return ToState(_parted(parted))
+    raw = [link.number for link in _raw_after(chain, last) if chain.is_fact(link.number)]
+    heavier = [one for one in range(green + 1, last) if chain.points[one].typical_g > chain.points[last].typical_g]
+    return Points(
+        _greens(chain, green),
+        (*heavier, *raw, last),
+        "State one stage of cure, with the weight drained, as it goes on.",
+    )
+
+
+def _raw_after(chain: Chain, cure: int) -> Iterator[Link]:
+    """Stages after the last cure in which the piece stays whole and raw."""
+    for link in chain.links[cure:]:
+        if isinstance(link.stage, CookStage) or _is_parting(link):
+            return
+        yield link
+
+
+def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fact]) -> Points | ToState:
+    """What it weighs last of all while it is whole."""
+    parted = _first_parting(chain, green)
+    whole = parted.number - 1 if parted else len(chain.links)
+    missing = _unfinished(chain, parted, whole, standard, facts)
+    if missing:
+        return ToState(missing)
+    changed = max((link.number for link in chain.links[:whole] if isinstance(link.stage, CHANGES)), default=green)
+    doubtful = [link.number for link in chain.links[green:whole] if _may_part(link, chain)]
+    if any(number <= changed for number in doubtful):
+        return ToState(_takes(doubtful[0]))
+    return Points(
+        _greens(chain, green), (*(number - 1 for number in doubtful), whole), _takes(doubtful[0]) if doubtful else ""
+    )
+
+
+def _unfinished(chain: Chain, parted: Link | None, whole: int, standard: Standard, facts: frozenset[Fact]) -> str:
+    """Why the piece is not finished while it is whole; empty where it is."""
+    later = any(isinstance(link.stage, CHANGES) for link in chain.links[whole:])
+    if parted and later and not isinstance(parted.stage, SliceStage):
+        return _parted(parted)
+    if any(isinstance(link.stage, CookStage) for link in chain.links[:whole]):
+        return ""
+    if {"cooked", "barbecued_meat"} & facts:
+        return "State the cook, and the piece weighed after it, before anything is cut off or sliced."
+    if standard.product.finish in RAW_FINISHES or (parted and isinstance(parted.stage, SliceStage)):
+        return ""
+    return "Nothing says that it is finished: state the cook, weighed; or product.finish fresh or matured if sold raw."
+
+
+def _first_parting(chain: Chain, green: int) -> Link | None:
+    return next((link for link in chain.links[green:] if _is_parting(link)), None)
+
+
+def _is_parting(link: Link) -> bool:
+    """Whether something is cut off, so that what is left is no longer the piece that was weighed fresh."""
+    if isinstance(link.stage, OtherStage):
+        return link.stage.takes == "parts"
+    return isinstance(link.stage, TrimStage | SliceStage)
+
+
+def _may_part(link: Link, chain: Chain) -> bool:
+    """Whether a stage that anything may be loses weight, and does not say whether in moisture or in parts."""
+    if not isinstance(link.stage, OtherStage) or link.stage.takes is not None:
+        return False
+    return chain.share(link.number, link.number - 1).low_fraction < 1 - NOISE
+
+
+def _parted(link: Link) -> str:
+    return f"Stage {link.number} cuts the piece before it is done: weigh it whole, before that stage."
+
+
+def _takes(number: int) -> str:
+    return f"State takes of stage {number}: moisture where the piece stays whole, parts where something is cut off."
