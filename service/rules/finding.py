@@ -109,7 +109,7 @@ class Gauge:
             shown = f"{figure:.6g}"
         else:
             blank, ending, room = self.unjudged or self._outcome(figure)
-            shown = told_apart(figure, self.rule.limit)
+            shown = told_apart(figure, limit=self.rule.limit)
         told = blank.copy()
         told["figure"] = figure
         told["margin"] = room(figure)

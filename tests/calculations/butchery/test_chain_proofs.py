@@ -26,7 +26,7 @@ FORWARDS: dict[str, Any] = {
     "stages": [
         stage("trim"), stage("cure", gained(9, 8, 10.5), weighed=mass(9.4)), smoke(left(72, 68, 75)), stage("slice"),
     ],
-    "cut": "beef-short-plate",
+    "cut": "beef-brisket-flat",
     "standard": corned("brisket", smallest_piece=mass(2)),
 }  # fmt: skip
 WEIGHED: dict[str, Any] = {

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from service.calculations.butchery.chaining.asking import CookStage, OtherStage, TrimStage
+from service.calculations.butchery.chaining.asking import CookStage, TrimStage
 from service.calculations.butchery.chaining.bands import NOISE, WHOLE, Grams, Share
 from service.calculations.butchery.chaining.links import CHANGES, Link
 from service.calculations.butchery.chaining.refusing import require_carted, require_share, weighed_in_a_plan
@@ -60,9 +60,7 @@ class Chain:
 
     def _changes(self, link: Link) -> bool:
         """Whether the piece is no longer fresh after it: cured, cooked, or heavier than it was."""
-        return isinstance(link.stage, CHANGES) or (
-            isinstance(link.stage, OtherStage) and self.share(link.number, link.number - 1).high_fraction > 1 + NOISE
-        )
+        return isinstance(link.stage, CHANGES) or self.share(link.number, link.number - 1).high_fraction > 1 + NOISE
 
     @cached_property
     def is_cooked(self) -> bool:

@@ -37,23 +37,30 @@ def points_of(
     measure: Measure, chain: Chain, standard: Standard, facts: frozenset[Fact], *, cured: bool
 ) -> Points | ToState:
     """The weights that a rule on this measure compares, or what is to be stated first."""
+    green = chain.green
     if cured or chain.links[0].of in ("cured", "cooked"):
         return ToState("What comes in is cured or cooked: begin the chain with the fresh piece, trimmed and weighed.")
-    if chain.green is None:
+    if green is None:
         return ToState(
             "Nothing says what the fresh, trimmed piece weighed: state bought_as trimmed where it is bought so, or a "
             "stage of trim, weighed, before anything else changes it."
         )
-    return _cured(chain, chain.green) if measure == "weight_gain" else _finished(chain, chain.green, standard, facts)
+    later = _cured(chain, green) if measure == "weight_gain" else _finished(chain, green, standard, facts)
+    if isinstance(later, ToState):
+        return later
+    parted = max((link.number for link in chain.links[:green] if _is_parting(link)), default=0)
+    fresh = f"Begin the chain with the fresh piece as weighed after stage {green}. " if parted < green else ""
+    return Points(tuple(range(parted, green + 1)), later.numbers, fresh + later.open_question)
 
 
-def _greens(chain: Chain, green: int) -> tuple[int, ...]:
-    """From the last trim before the first change on: what drips off or is cut off meanwhile leaves it open."""
-    trims = [link.number for link in chain.links[:green] if isinstance(link.stage, TrimStage)]
-    return tuple(range(max(trims, default=0), green + 1))
+class Later(NamedTuple):
+    """Every point that may be the later one, and what would settle which."""
+
+    numbers: tuple[int, ...]
+    open_question: str
 
 
-def _cured(chain: Chain, green: int) -> Points | ToState:
+def _cured(chain: Chain, green: int) -> Later | ToState:
     """What it weighs after the last cure, whole and raw; a heavier weight before that counts as well."""
     cures = [link.number for link in chain.links if isinstance(link.stage, CureStage)]
     if not cures:
@@ -61,13 +68,12 @@ def _cured(chain: Chain, green: int) -> Points | ToState:
     last, parted = cures[-1], _first_parting(chain, green)
     if parted and parted.number < last:
         return ToState(_parted(parted))
+    doubtful = [link.number for link in chain.links[green:last] if _may_part(link, chain)]
+    if doubtful:
+        return ToState(_takes(doubtful[0]))
     raw = [link.number for link in _raw_after(chain, last) if chain.is_fact(link.number)]
     heavier = [one for one in range(green + 1, last) if chain.points[one].typical_g > chain.points[last].typical_g]
-    return Points(
-        _greens(chain, green),
-        (*heavier, *raw, last),
-        "State one stage of cure, with the weight drained, as it goes on.",
-    )
+    return Later((*heavier, *raw, last), "State one stage of cure, with the weight drained, at its end.")
 
 
 def _raw_after(chain: Chain, cure: int) -> Iterator[Link]:
@@ -78,7 +84,7 @@ def _raw_after(chain: Chain, cure: int) -> Iterator[Link]:
         yield link
 
 
-def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fact]) -> Points | ToState:
+def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fact]) -> Later | ToState:
     """What it weighs last of all while it is whole."""
     parted = _first_parting(chain, green)
     whole = parted.number - 1 if parted else len(chain.links)
@@ -89,9 +95,7 @@ def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fac
     doubtful = [link.number for link in chain.links[green:whole] if _may_part(link, chain)]
     if any(number <= changed for number in doubtful):
         return ToState(_takes(doubtful[0]))
-    return Points(
-        _greens(chain, green), (*(number - 1 for number in doubtful), whole), _takes(doubtful[0]) if doubtful else ""
-    )
+    return Later((*(number - 1 for number in doubtful), whole), _takes(doubtful[0]) if doubtful else "")
 
 
 def _unfinished(chain: Chain, parted: Link | None, whole: int, standard: Standard, facts: frozenset[Fact]) -> str:

@@ -58,14 +58,15 @@ def _subtracted(link: Link) -> Iterator[str]:
     for span in link.taken.spans if link.taken else ():
         if span.comes_off:
             parts = " - ".join(
-                f"{_ends(one.low_percent, one.high_percent)} ({method_of(one)})" for one in span.readings
+                f"{_ends(one.low_percent, high_percent=one.high_percent)} ({method_of(one)})" for one in span.readings
             )
-            told = f"100 - {parts} = {_ends(span.low_percent, span.high_percent)} percent left"
+            told = f"100 - {parts} = {_ends(span.low_percent, high_percent=span.high_percent)} percent left"
             yield f"{_named(link)}, by {span.readings[0].source}: {told}."
 
 
-def _ends(low: float, high: float) -> str:
-    return f"{low:.5g}" if low == high else f"{low:.5g} to {high:.5g}"
+def _ends(low_percent: float, *, high_percent: float) -> str:
+    low = f"{low_percent:.5g}"
+    return low if low_percent == high_percent else f"{low} to {high_percent:.5g}"
 
 
 def _named(link: Link) -> str:
@@ -84,7 +85,7 @@ def _grams(weight: Grams) -> str:
 
 def _percents(share: Share | None) -> str:
     low, typical, high = (100 * fraction for fraction in share or ())
-    return f"{typical:.5g} percent" if low == high else f"{typical:.5g} percent ({_ends(low, high)})"
+    return f"{typical:.5g} percent" if low == high else f"{typical:.5g} percent ({_ends(low, high_percent=high)})"
 
 
 def sources_of(chain: Chain, findings: tuple[Finding, ...], forecasts: tuple[WeightForecast, ...]) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from service.calculations.butchery.chaining.asking import CureStage, Standard
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.comparing import Points, ToState, points_of
 from service.calculations.curing.classes import facts_of, kind_of
-from service.calculations.curing.on_green import finished_percent, gained_percent
+from service.calculations.curing.on_green import DIGITS, finished_percent, gained_percent
 from service.quantities.models import Answer, made
 from service.quantities.units import factor
 from service.rules.book import Question, RuleBook
@@ -63,9 +63,9 @@ class WeightForecast(Answer):
 class Figure(NamedTuple):
     """What a rule asks for, between two sides."""
 
-    low: float
-    typical: float
-    high: float
+    low_percent: float
+    typical_percent: float
+    high_percent: float
 
 
 class Product(NamedTuple):
@@ -117,7 +117,7 @@ def _of_piece(rule: RuleInForce, standard: Standard) -> Finding:
     piece = standard.smallest_piece
     if piece is None:
         return gauge_of(rule).untold("State standard.smallest_piece, the lightest piece when it was cured, weighed.")
-    return gauge_of(rule).finding(piece.g / factor(rule.unit or "lb"))
+    return gauge_of(rule).finding(round(piece.g / factor(rule.unit or "lb"), DIGITS))
 
 
 def _figure(rule: RuleInForce, chain: Chain, points: Points) -> Figure:
@@ -137,9 +137,9 @@ def _figure(rule: RuleInForce, chain: Chain, points: Points) -> Figure:
 
 def _finding(rule: RuleInForce, figure: Figure, points: Points) -> Finding:
     """Judged where every weight that it may be comes to the same."""
-    if verdict_of(rule, figure.low)[0] != verdict_of(rule, figure.high)[0]:
-        return gauge_of(rule).untold(points.open_question, (figure.low, figure.high))
-    return gauge_of(rule).finding(figure.low if rule.bound == "minimum" else figure.high)
+    if verdict_of(rule, figure.low_percent)[0] != verdict_of(rule, figure.high_percent)[0]:
+        return gauge_of(rule).untold(points.open_question, (figure.low_percent, figure.high_percent))
+    return gauge_of(rule).finding(figure.low_percent if rule.bound == "minimum" else figure.high_percent)
 
 
 READERS: dict[Measure, Callable[[float], float]] = {
@@ -151,16 +151,16 @@ READERS: dict[Measure, Callable[[float], float]] = {
 
 
 def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
-    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low, figure.high)]
+    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low_percent, figure.high_percent)]
     code = "whole_range_keeps" if all(kept) else "part_breaks" if any(kept) else "whole_range_breaks"
     return made(
         WeightForecast,
         rule=rule.id,
         measure=rule.measure,
         outlook="expected" if all(kept) else "at_risk",
-        low=figure.low,
-        typical=figure.typical,
-        high=figure.high,
+        low=figure.low_percent,
+        typical=figure.typical_percent,
+        high=figure.high_percent,
         unit=rule.unit,
         limit=rule.limit,
         bound=rule.bound,
@@ -170,7 +170,7 @@ def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
         citation=rule.citation,
         text_as_of=rule.text_as_of,
         code=code,
-        message=f"{told_apart(figure.low, rule.limit)} to {told_apart(figure.high, rule.limit)} {rule.unit} "
+        message=f"{told_apart(figure.low_percent, limit=rule.limit)} to {told_apart(figure.high_percent, limit=rule.limit)} {rule.unit} "
         f"against {rule.bound} {rule.limit:.6g} {rule.unit}: {MESSAGES[code]}",
         cautions=("reported-source",) if rule.evidence == "reported" else (),
     )

@@ -108,7 +108,7 @@ def require_share(fraction: float, what: str) -> None:
 def _apart(percent: float) -> str:
     """With as many digits as it takes to see on which side of a bound it lies."""
     least, most = (100 * fraction for fraction in (LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION))
-    return told_apart(percent, least if percent < least else most)
+    return told_apart(percent, limit=least if percent < least else most)
 
 
 def require_carted(buy_g: float, *, wanted_g: float) -> None:
