@@ -244,6 +244,15 @@ def test_green_weight_is_the_trimmed_one(book: RuleBook):
     assert answer_to(book, bought(9), stage("cure", gained(10))).stages[0].of_green is None
 
 
+def test_a_drawing_tells_what_was_weighed(book: RuleBook):
+    """By its name; and what is to be bought from what was."""
+    (weighed,) = drawing_of(answer_to(book, bought(10), smoke(weighed=mass(6)))).panels
+    (wanted,) = drawing_of(answer_to(book, weight_wanted(6), smoke(left(60)))).panels
+
+    assert [one.label for one in weighed.marks] == ["bought", "smoke, weighed"]
+    assert [one.label for one in wanted.marks] == ["to buy", "smoke"]
+
+
 def test_a_drawing_has_a_band_and_a_name_for_every_weight(book: RuleBook):
     """From what is bought, without a band, through each stage, to what is left; backwards the other way."""
     forwards = drawing_of(answer_to(book, bought(10), *NECK))
@@ -256,4 +265,6 @@ def test_a_drawing_has_a_band_and_a_name_for_every_weight(book: RuleBook):
     within = zip(panel.bands[0].points, panel.series[0].points, strict=True)
     assert all(low <= usual <= high for (_, low, high), (_, usual) in within)
     assert (panel.y_label, backwards.panels[0].y_label) == ("Weight, g", "Weight, lb")
+    assert panel.from_zero
+    assert panel.counts_across
     assert backwards.panels[0].title == "Back to what is to be bought"

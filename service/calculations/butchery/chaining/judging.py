@@ -152,6 +152,7 @@ READERS: dict[Measure, Callable[[float], float]] = {
 
 def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
     kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low_percent, figure.high_percent)]
+    low, high = (told_apart(one, limit=rule.limit) for one in (figure.low_percent, figure.high_percent))
     code = "whole_range_keeps" if all(kept) else "part_breaks" if any(kept) else "whole_range_breaks"
     return made(
         WeightForecast,
@@ -170,8 +171,7 @@ def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
         citation=rule.citation,
         text_as_of=rule.text_as_of,
         code=code,
-        message=f"{told_apart(figure.low_percent, limit=rule.limit)} to {told_apart(figure.high_percent, limit=rule.limit)} {rule.unit} "
-        f"against {rule.bound} {rule.limit:.6g} {rule.unit}: {MESSAGES[code]}",
+        message=f"{low} to {high} {rule.unit} against {rule.bound} {rule.limit:.6g} {rule.unit}: {MESSAGES[code]}",
         cautions=("reported-source",) if rule.evidence == "reported" else (),
     )
 
