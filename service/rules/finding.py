@@ -121,12 +121,10 @@ class Gauge:
 
     def untold(self, what_to_state: str, span: tuple[float, float] | None = None) -> Finding:
         """Nothing can be said before more is stated. span: all that the figure may be, on both sides of the limit."""
-        told = vars(self.without_figure).copy()
-        told["message"] = f"{told['message']} {what_to_state}"
-        if span:
-            told["code"] = "band_across_limit"
-            told["message"] = f"{why_open(self.rule, span)} {what_to_state}"
-        return holding(Finding, told)
+        if span is None:
+            return _untold(self, what_to_state)
+        across = {"code": "band_across_limit", "message": f"{why_open(self.rule, span)} {what_to_state}"}
+        return holding(Finding, {**vars(self.without_figure), **across})
 
     def _outcome(self, figure: float) -> Outcome:
         return self.outcomes[verdict_of(self.rule, figure, floor=self.floor)[1]]
@@ -142,6 +140,12 @@ def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
     return Gauge(
         rule, floor, without_figure, outcomes, outcomes["within_limit"], unjudged, *clear_of(rule), watched=watched
     )
+
+
+@lru_cache(maxsize=GAUGES_KEPT)
+def _untold(gauge: Gauge, what_to_state: str) -> Finding:
+    blank = gauge.without_figure
+    return holding(Finding, {**vars(blank), "message": f"{blank.message} {what_to_state}"})
 
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:

@@ -124,14 +124,9 @@ def _figure(rule: RuleInForce, chain: Chain, points: Points) -> Figure:
     """What the rule asks for, between the least and the most that it may be, in percent."""
     read = READERS[rule.measure]
     shares = [chain.share(later, green) for green in points.greens for later in points.laters]
-    low, typical, high = (
-        read(fraction)
-        for fraction in (
-            min(one.low_fraction for one in shares),
-            shares[-1].typical_fraction,
-            max(one.high_fraction for one in shares),
-        )
-    )
+    low = read(min(one.low_fraction for one in shares))
+    high = read(max(one.high_fraction for one in shares))
+    typical = read(shares[-1].typical_fraction)
     return Figure(high, typical, low) if rule.measure == "weight_loss" else Figure(low, typical, high)
 
 
