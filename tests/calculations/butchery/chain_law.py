@@ -86,11 +86,17 @@ def _compared(body: dict[str, Any], measured: str, ways: list[list[float]], usua
 
 
 def _cut(body: dict[str, Any], green: int) -> int:
-    """The first stage that parts the piece, or the end."""
+    """The first stage that parts the piece, or heats a country ham (9 CFR 319.106(a): uncooked); or the end."""
+    uncooked = body["standard"].get("sold_as") == "country_ham"
     parting = (
         place
         for place, stage in enumerate(body["stages"])
-        if place >= green and (stage["kind"] in ("trim", "slice") or stage.get("takes") == "parts")
+        if place >= green
+        and (
+            stage["kind"] in ("trim", "slice")
+            or stage.get("takes") == "parts"
+            or (uncooked and stage.get("method", "smoke") != "smoke")
+        )
     )
     return next(parting, len(body["stages"]))
 
@@ -121,13 +127,13 @@ def _cured(body: dict[str, Any], green: int, ways: list[list[float]], usual: lis
 def _finished(body: dict[str, Any], green: int, ways: list[list[float]], usual: list[float]) -> list[int]:
     """Last of all while it is whole, where it is finished by then."""
     kinds, cut = [stage["kind"] for stage in body["stages"]], _cut(body, green)
-    is_sliced = kinds[cut : cut + 1] == ["slice"]
-    if {"cure", "cook"} & set(kinds[cut:]) and not is_sliced:
+    goes_on, sold_as = kinds[cut : cut + 1] in (["slice"], ["cook"]), body["standard"].get("sold_as")
+    if {"cure", "cook"} & set(kinds[cut:]) and not goes_on:
         return []
-    if "cook" not in kinds[:cut]:
-        waits = is_to_be_cooked(body) or body["standard"].get("sold_as") == "barbecued_meat"
+    if "cook" not in kinds[:cut] or sold_as == "country_ham":
+        waits = sold_as != "country_ham" and (is_to_be_cooked(body) or sold_as == "barbecued_meat")
         raw = body["standard"]["product"].get("finish") in ("fresh", "matured")
-        if waits or not (raw or is_sliced):
+        if waits or not (raw or goes_on):
             return []
     changed = max((place for place in range(green, cut) if kinds[place] in ("cure", "cook")), default=-1)
     unsure = _unsure(body, ways, green, cut)

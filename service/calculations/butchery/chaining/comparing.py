@@ -85,10 +85,18 @@ def _raw_after(chain: Chain, cure: int) -> Iterator[Link]:
 
 
 def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fact]) -> Later | ToState:
-    """What it weighs last of all while it is whole."""
-    parted = _first_parting(chain, green)
-    whole = parted.number - 1 if parted else len(chain.links)
-    missing = _unfinished(chain, parted, whole, standard, facts)
+    """What it weighs last of all while it is whole; a country ham, while it is uncooked."""
+    uncooked = "country_ham" in facts
+    ended = _first_parting(chain, green, uncooked=uncooked)
+    whole = ended.number - 1 if ended else len(chain.links)
+    if (
+        ended
+        and not isinstance(ended.stage, ENDS)
+        and any(isinstance(one.stage, CHANGES) for one in chain.links[whole:])
+    ):
+        return ToState(_parted(ended))
+    is_raw = standard.product.finish in RAW_FINISHES or (ended is not None and isinstance(ended.stage, ENDS))
+    missing = ("" if is_raw else NOT_RIPE) if uncooked else _unfinished(chain, whole, facts, is_raw=is_raw)
     if missing:
         return ToState(missing)
     changed = max((link.number for link in chain.links[:whole] if isinstance(link.stage, CHANGES)), default=green)
@@ -98,22 +106,28 @@ def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fac
     return Later((*(number - 1 for number in doubtful), whole), _takes(doubtful[0]) if doubtful else "")
 
 
-def _unfinished(chain: Chain, parted: Link | None, whole: int, standard: Standard, facts: frozenset[Fact]) -> str:
+def _unfinished(chain: Chain, whole: int, facts: frozenset[Fact], *, is_raw: bool) -> str:
     """Why the piece is not finished while it is whole; empty where it is."""
-    later = any(isinstance(link.stage, CHANGES) for link in chain.links[whole:])
-    if parted and later and not isinstance(parted.stage, SliceStage):
-        return _parted(parted)
     if any(isinstance(link.stage, CookStage) for link in chain.links[:whole]):
         return ""
     if {"cooked", "barbecued_meat"} & facts:
         return "State the cook, and the piece weighed after it, before anything is cut off or sliced."
-    if standard.product.finish in RAW_FINISHES or (parted and isinstance(parted.stage, SliceStage)):
-        return ""
-    return "Nothing says that it is finished: state the cook, weighed; or product.finish fresh or matured if sold raw."
+    return "" if is_raw else NOT_DONE
 
 
-def _first_parting(chain: Chain, green: int) -> Link | None:
-    return next((link for link in chain.links[green:] if _is_parting(link)), None)
+NOT_RIPE = "Nothing says that it is finished: state product.finish matured, where it is cured and dried through."
+NOT_DONE = "Nothing says that it is finished: state the cook, weighed; or product.finish fresh or matured if sold raw."
+ENDS = (SliceStage, CookStage)
+"""Stages that a finished raw piece goes into."""
+
+
+def _first_parting(chain: Chain, green: int, *, uncooked: bool = False) -> Link | None:
+    """The first stage that cuts something off; of what is sold uncooked also the first that heats it, but for smoke."""
+    return next((one for one in chain.links[green:] if _is_parting(one) or (uncooked and _is_heated(one))), None)
+
+
+def _is_heated(link: Link) -> bool:
+    return isinstance(link.stage, CookStage) and link.stage.method != "smoke"
 
 
 def _is_parting(link: Link) -> bool:
