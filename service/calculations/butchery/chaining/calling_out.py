@@ -167,13 +167,15 @@ def _on_cooked(chain: Chain, begins: BoughtAs) -> Said:
 
 def _on_order(chain: Chain) -> Said:
     """Slices that are cooked dry out, but in the pan; what is trimmed off a cured piece was in its green weight."""
-    for place, link in enumerate(chain.links):
-        later = chain.links[place + 1 :]
+    for link in chain.links:
         if isinstance(link.stage, SliceStage) and link.of != "cooked":
+            later = chain.links[link.number :]
             cooks = [one for one in later if isinstance(one.stage, CookStage) and one.stage.method != "pan_fry"]
             yield from _before(link, cooks[:1])
         if isinstance(link.stage, CureStage):
-            trims = [one for one in later if isinstance(one.stage, TrimStage) and one.of == "cured"]
+            trims = [
+                one for one in chain.links[link.number :] if isinstance(one.stage, TrimStage) and one.of == "cured"
+            ]
             yield from _before(link, trims[:1])
     for one, other in pairwise(chain.links):
         if isinstance(one.stage, SliceStage) and isinstance(other.stage, SliceStage):
