@@ -127,6 +127,8 @@ def _cured(body: dict[str, Any], green: int, ways: list[list[float]], usual: lis
 def _finished(body: dict[str, Any], green: int, ways: list[list[float]], usual: list[float]) -> list[int]:
     """Last of all while it is whole, where it is finished by then."""
     kinds, cut = [stage["kind"] for stage in body["stages"]], _cut(body, green)
+    if not {"cure", "cook"} & set(kinds):
+        return []
     goes_on, sold_as = kinds[cut : cut + 1] in (["slice"], ["cook"]), body["standard"].get("sold_as")
     if {"cure", "cook"} & set(kinds[cut:]) and not goes_on:
         return []

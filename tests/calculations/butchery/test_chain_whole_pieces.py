@@ -68,6 +68,7 @@ CUT_OFF: list[tuple[Body, list[Body], str, float | None]] = [
     (HAM, [CURED, weighed("chill", 8.4), weighed("trim", 7.4)], "not_met", 16),
     (HAM, [CURED, weighed("chill", 8.1), weighed("slice", 7.9)], "met", 19),
     (HAM, [CURED, roasted(7)], "not_met", 5),
+    (HAM, [other("salted and aged", 8, takes="moisture"), weighed("trim", 7)], "cannot_tell", None),
     (HAM, [CURED, smoked(9.3), AGED, roasted(6)], "met", 19),
     (BACON, [weighed("cure", 11), smoked(10.2), weighed("trim", 9.5)], "not_met", 102),
     (BACON, [weighed("cure", 11), smoked(9.9), weighed("trim", 9.5)], "met", 99),

@@ -89,17 +89,16 @@ def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fac
     uncooked = "country_ham" in facts
     ended = _first_parting(chain, green, uncooked=uncooked)
     whole = ended.number - 1 if ended else len(chain.links)
-    if (
-        ended
-        and not isinstance(ended.stage, ENDS)
-        and any(isinstance(one.stage, CHANGES) for one in chain.links[whole:])
-    ):
+    changes = [link.number for link in chain.links if isinstance(link.stage, CHANGES)]
+    if not changes:
+        return ToState("State the cure or the cook as a stage of its kind, weighed.")
+    if ended and not isinstance(ended.stage, ENDS) and changes[-1] > whole:
         return ToState(_parted(ended))
     is_raw = standard.product.finish in RAW_FINISHES or (ended is not None and isinstance(ended.stage, ENDS))
     missing = ("" if is_raw else NOT_RIPE) if uncooked else _unfinished(chain, whole, facts, is_raw=is_raw)
     if missing:
         return ToState(missing)
-    changed = max((link.number for link in chain.links[:whole] if isinstance(link.stage, CHANGES)), default=green)
+    changed = max((number for number in changes if number <= whole), default=green)
     doubtful = [link.number for link in chain.links[green:whole] if _may_part(link, chain)]
     if any(number <= changed for number in doubtful):
         return ToState(_takes(doubtful[0]))
