@@ -51,6 +51,10 @@ class Panel:
     series: tuple[Series, ...] = ()
     bands: tuple[Band, ...] = ()
     marks: tuple[Mark, ...] = ()
+    from_zero: bool = False
+    """Whether the scale upwards begins at zero, wherever the lowest value lies."""
+    counts_across: bool = False
+    """Whether what runs from left to right is counted, so that no part of one is marked on its scale."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,8 @@ class Frame:
     height_pt: float
     is_empty: bool
     """There is nothing to show."""
+    counts_across: bool = False
+    """Only whole numbers are marked from left to right."""
 
     def place(self, point: Point) -> Point:
         """Where a point lies, in points from the lower left corner."""
@@ -55,8 +57,9 @@ def frame_of(panel: Panel, *, width_pt: float, height_pt: float) -> Frame:
     """The part of the plane with all that is drawn on a panel."""
     points = list(_points(panel))
     x_low, x_high = _limits((x for x, _ in points), lambda limits: limits)
-    y_low, y_high = _limits((y for _, y in points), _with_room)
-    return Frame(x_low, x_high, y_low, y_high, width_pt, height_pt, is_empty=not points)
+    heights = [y for _, y in points]
+    y_low, y_high = _limits([*heights, 0.0] if panel.from_zero and heights else heights, _with_room)
+    return Frame(x_low, x_high, y_low, y_high, width_pt, height_pt, not points, panel.counts_across)
 
 
 def _points(panel: Panel) -> Iterator[Point]:

@@ -41,7 +41,7 @@ def ticks(low_and_high: Point, most: int = MOST_TICKS) -> list[float]:
 def ticks_across(frame: Frame) -> list[float]:
     """Round values on the scale from left to right, as many as there is room for."""
     for most in range(MOST_TICKS, FEWEST_TICKS, -1):
-        found = ticks((frame.x_low, frame.x_high), most)
+        found = [one for one in ticks((frame.x_low, frame.x_high), most) if one.is_integer() or not frame.counts_across]
         widest_pt = max((width_pt(number(value), TEXT_PT) for value in found), default=0.0)
         if len(found) * (widest_pt + BETWEEN_TICKS_PT) <= frame.width_pt:
             return found

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from service.quantities.models import Answer, holding
 from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
-from service.rules.wording import endings_of, why_not_judged
+from service.rules.wording import endings_of, told_apart, why_not_judged, why_open
 
 GAUGES_KEPT = 4096
 
@@ -106,16 +106,25 @@ class Gauge:
             return self.without_figure
         if self.clear_above < figure < self.clear_under:
             blank, ending, room = self.clear
+            shown = f"{figure:.6g}"
         else:
             blank, ending, room = self.unjudged or self._outcome(figure)
+            shown = told_apart(figure, limit=self.rule.limit)
         told = blank.copy()
         told["figure"] = figure
         told["margin"] = room(figure)
         if ending is not None:
-            told["message"] = f"{figure:.6g}{ending}"
+            told["message"] = f"{shown}{ending}"
         if self.watched:
             told["cautions"] = _warnings(self.rule, figure, told)
         return holding(Finding, told)
+
+    def untold(self, what_to_state: str, span: tuple[float, float] | None = None) -> Finding:
+        """Nothing can be said before more is stated. span: all that the figure may be, on both sides of the limit."""
+        if span is None:
+            return _untold(self, what_to_state)
+        across = {"code": "band_across_limit", "message": f"{why_open(self.rule, span)} {what_to_state}"}
+        return holding(Finding, {**vars(self.without_figure), **across})
 
     def _outcome(self, figure: float) -> Outcome:
         return self.outcomes[verdict_of(self.rule, figure, floor=self.floor)[1]]
@@ -131,6 +140,12 @@ def gauge_of(rule: RuleInForce, floor: float | None = None) -> Gauge:
     return Gauge(
         rule, floor, without_figure, outcomes, outcomes["within_limit"], unjudged, *clear_of(rule), watched=watched
     )
+
+
+@lru_cache(maxsize=GAUGES_KEPT)
+def _untold(gauge: Gauge, what_to_state: str) -> Finding:
+    blank = gauge.without_figure
+    return holding(Finding, {**vars(blank), "message": f"{blank.message} {what_to_state}"})
 
 
 def _outcomes(rule: RuleInForce, floor: float | None) -> dict[Code, Outcome]:

@@ -32,6 +32,18 @@ def endings_of(rule: RuleInForce, floor: float | None) -> dict[Code, str]:
     return endings
 
 
+def told_apart(figure: float, *, limit: float | None) -> str:
+    """A figure with as many digits as it takes to be told from the limit beside it."""
+    short = f"{figure:.6g}"
+    return short if limit is None or figure == limit or short != f"{limit:.6g}" else f"{figure:.12g}"
+
+
+def why_open(rule: RuleInForce, span: tuple[float, float]) -> str:
+    """The message of a finding whose figure may lie on either side of the limit."""
+    low, high = (told_apart(end, limit=rule.limit) for end in span)
+    return f"Between {low} and {high} {rule.unit} ({_against(rule)}): it may be kept or broken."
+
+
 def _against(rule: RuleInForce) -> str:
     limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
     return f"{rule.bound} {limit}"

@@ -8,7 +8,7 @@ from typing import get_args
 import pytest
 
 from service.calculations.butchery.chain import CHAIN, ChainAnswer, ChainRequest, chain
-from service.calculations.butchery.chaining.asking import BoughtAs, CookStage, Left, OwnTest, Standard
+from service.calculations.butchery.chaining.asking import BoughtAs, CookStage, Left, OtherStage, OwnTest, Standard
 from service.calculations.butchery.chaining.telling import StageTold
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
@@ -38,9 +38,11 @@ def test_the_fair_buys_what_the_page_says(told: list[ChainAnswer]):
     assert f"{bought.typical} g, from {bought.low} (if every stage leaves most) to {bought.high} (if" in PAGE
     low, typical, high = (one.pieces for one in option.buy)
     assert f"6 and 8 lb ({option.low.value} to {option.high.value} g) {typical}, from {low} to {high}" in PAGE
-    assert f"{fair.defaults[0].typical} percent usable" in PAGE
-    assert fair.defaults[0].readings[0].evidence == "reported"
-    saved = fair.stages[1].a_point_saves
+    trim = fair.defaults[0]
+    assert f"{trim.low:g} percent by a national database" in PAGE
+    assert f"{trim.high} by a cutting test" in PAGE
+    assert {one.evidence for one in trim.readings} == {"read", "reported"}
+    saved = fair.stages[0].a_point_saves
     assert saved is not None
     assert f"saves {saved.value} g of shoulder" in PAGE
 
@@ -71,6 +73,20 @@ def test_the_weighing_is_judged(told: list[ChainAnswer]):
     assert [one.code for one in weighed.call_outs] == ["weighed_outside_plan"]
 
 
+def test_the_ham_is_judged_with_its_bone(told: list[ChainAnswer]):
+    """As the page says, and open without the word that says what was taken."""
+    body = BODIES[3] | {"stages": [{**one} for one in BODIES[3]["stages"]]}
+    for one in body["stages"]:
+        one.pop("takes", None)
+
+    (loss,) = told[3].findings
+    (untold,) = chain(ChainRequest.model_validate(body), load_book("pages")).findings
+
+    assert f"{loss.figure:.6g} percent, `{loss.verdict}`" in PAGE
+    assert f"the {100 - (told[3].stages[-1].of_purchased.typical or 0):.0f} percent of the last weight" in PAGE
+    assert untold.verdict == "cannot_tell"
+
+
 def test_what_is_usual_is_what_the_data_holds(book: RuleBook):
     """The three rows, as the page writes them."""
     trim, smoke, slices = (book.usual_yields[f"usual-{stage}"] for stage in ("trim", "smoke", "slice"))
@@ -84,7 +100,7 @@ def test_what_is_usual_is_what_the_data_holds(book: RuleBook):
 
 def test_every_field_and_code_is_on_the_page():
     """Each field of the request, of a stage and of the answer, each code of a refusal, a call-out and an advice."""
-    models = (ChainRequest, ChainAnswer, CookStage, Left, OwnTest, Standard, StageTold)
+    models = (ChainRequest, ChainAnswer, CookStage, OtherStage, Left, OtherStage, OwnTest, Standard, StageTold)
     fields = {name for model in models for name in model.model_fields} - {"engine", "number", "stage", "name"}
 
     words = sorted({*fields, *CHAIN.reasons, *CHAIN.codes, *get_args(BoughtAs)})

@@ -8,6 +8,7 @@ import pytest
 from service.calculations.declaration import Mark, Panel, Series
 from service.exports.chart_frame import Frame, frame_of
 from service.exports.chart_marks import Named, named_marks
+from service.exports.chart_panels import ticks_across
 from service.exports.charts import svg
 from tests.exports.drawings import ODD
 
@@ -20,6 +21,22 @@ def placed(*marks: Mark) -> tuple[Frame, list[Named]]:
     frame = frame_of(panel, width_pt=330, height_pt=190)
     svg(ODD["no panel"])  # the letters are measured by the library that draws them
     return frame, named_marks(panel, frame)
+
+
+@pytest.mark.parametrize(("from_zero", "low"), [(True, 0.0), (False, 7.0)])
+def test_a_scale_begins_at_zero_where_it_is_asked_to(from_zero: bool, low: float):
+    """However high the lowest value lies."""
+    panel = Panel("Weight", "Stages done", "g", (Series("usual", ((0.0, 10.0), (1.0, 7.2))),), from_zero=from_zero)
+
+    assert frame_of(panel, width_pt=330, height_pt=190).y_low == pytest.approx(low, abs=0.2)
+
+
+@pytest.mark.parametrize(("counts", "expected"), [(True, [0.0, 1.0]), (False, [0.0, 0.2, 0.4, 0.6, 0.8, 1.0])])
+def test_what_is_counted_has_no_halves_on_its_scale(counts: bool, expected: list[float]):
+    """A stage is done or not."""
+    panel = Panel("Weight", "Stages done", "g", (Series("usual", ((0.0, 10.0), (1.0, 7.2))),), counts_across=counts)
+
+    assert ticks_across(frame_of(panel, width_pt=330, height_pt=190)) == pytest.approx(expected)
 
 
 @pytest.mark.parametrize("day", [0, 4, 12, 24, 36, 48])

@@ -9,12 +9,13 @@ from service.calculations.butchery.chaining import advising
 from service.calculations.butchery.chaining.advising import advice_for
 from service.calculations.butchery.chaining.asking import Bought, BoughtAs, PieceRange, Stage, Standard, Task
 from service.calculations.butchery.chaining.buying import PieceOption, Portions, pieces_for, portions_of, wanted_g
-from service.calculations.butchery.chaining.calling_out import CALL_OUTS, call_outs_on
+from service.calculations.butchery.chaining.calling_out import CALL_OUTS, Asked, call_outs_on
 from service.calculations.butchery.chaining.carrying import backwards, forwards
 from service.calculations.butchery.chaining.explaining import sources_of, steps_of
 from service.calculations.butchery.chaining.judging import MEASURES, WeightForecast, standing_of
 from service.calculations.butchery.chaining.lacking import require_all
 from service.calculations.butchery.chaining.links import bought_as, comes_cured, links_of
+from service.calculations.butchery.chaining.matching import require_match
 from service.calculations.butchery.chaining.naming_defaults import (
     DefaultTaken,
     ReadingTold,
@@ -118,12 +119,15 @@ def chain(request: ChainRequest, book: RuleBook) -> ChainAnswer:
     begins = bought_as(request.bought_as, request.cut, book)
     links = links_of(request.stages, begins, request.cut, book)
     require_all(links, request.cut, book)
+    require_match(request.standard, request.cut, book)
     start_g = wanted_g(request.task)
     one = forwards(start_g, links) if isinstance(request.task, Bought) else backwards(start_g, links)
     unit = unit_for(request.units, one.points[0].high_g)
     pieces = () if one.is_bought else pieces_for(one.points[0], request.pieces, request.cut, book, unit)
-    findings, forecasts = standing_of(request.standard, request.on, one, book)
     cured, full = comes_cured(begins, request.cut, book), request.detail == "full"
+    standing = findings, forecasts = standing_of(request.standard, request.on, one, book, cured=cured)
+    published = published_for(request.cut, one, book)
+    asked = Asked(request.task, begins, request.standard, cured, book.cuts.get(request.cut or ""), published, standing)
     return ChainAnswer.of(
         task=request.task.kind,
         on=request.on if request.standard else None,
@@ -134,10 +138,10 @@ def chain(request: ChainRequest, book: RuleBook) -> ChainAnswer:
         portions=portions_of(request.task, one.points[-1], request.units),
         pieces=pieces,
         defaults=defaults_told(one),
-        published=published_for(request.cut, one, book),
+        published=published,
         findings=findings,
         forecasts=forecasts,
-        call_outs=call_outs_on(one, request.task, begins, request.standard, cured=cured),
+        call_outs=call_outs_on(one, asked),
         advice=advice_for(one, forecasts, unit),
         steps=steps_of(request.task, one, pieces) if full else (),
         cautions=book.cautions_of(chain_cautions(one, begins, findings, forecasts)),

@@ -3,6 +3,7 @@
 from random import Random
 from typing import Any
 
+from tests.calculations.butchery.chain_refusals import is_another_product
 from tests.calculations.butchery.chain_shares import METHODS, begins, published, rows, shares, states
 from tests.calculations.measures.pantry import GRAMS
 
@@ -20,7 +21,7 @@ PRODUCTS: list[dict[str, Any]] = [
     {"kind": "corned_beef", "cut": "brisket"}, {"kind": "corned_beef", "cut": "round", "finish": "cooked"},
     {"kind": "corned_beef", "cut": "tongue"}, {"kind": "corned_beef", "cut": "other", "finish": "sterilised"},
     {"kind": "bacon", "skin": "off"}, {"kind": "whole_muscle", "species": "pork"},
-    {"kind": "poultry", "species": "duck"},
+    {"kind": "poultry", "species": "duck"}, {"kind": "bacon", "skin": "on", "finish": "matured"},
     {"kind": "sausage", "species": "veal", "finish": "fresh"},
 ]  # fmt: skip
 
@@ -50,7 +51,10 @@ def lawful_body(random: Random) -> dict[str, Any]:
     if body["task"]["kind"] == "bought" and random.random() < 0.5:
         _weigh(random, body)
     maybe = {"standard": _standard(random), "pieces": _pieces(random), "on": "2026-12-01"}
-    return body | {name: value for name, value in maybe.items() if random.random() < 0.5}
+    body |= {name: value for name, value in maybe.items() if random.random() < 0.5}
+    if is_another_product(body):
+        del body["standard"]
+    return body
 
 
 def _task(random: Random) -> dict[str, Any]:
@@ -69,6 +73,8 @@ def _stage(random: Random, kind: str) -> dict[str, Any]:
             stage["weighed_when"] = random.choice(["hot", "rested", "chilled"])
     if kind == "other":
         stage["name"] = random.choice(["pressed", "desalted", "gerollt, gepreßt", "pulled"])
+        if random.random() < 0.5:
+            stage["takes"] = random.choice(["moisture", "parts"])
     return stage
 
 
@@ -111,7 +117,9 @@ def _standard(random: Random) -> dict[str, Any]:
         "product": random.choice(PRODUCTS),
     }
     if random.random() < 0.4:
-        standard["sold_as"] = random.choice(["barbecued_meat", "country_ham", "pastrami"])
+        named = ["barbecued_meat", "pastrami"]
+        is_pork = standard["product"].get("species") == "pork"
+        standard["sold_as"] = random.choice([*named, "country_ham"] if is_pork else named)
     if random.random() < 0.4:
         standard["smallest_piece"] = mass(random, random.uniform(300, 3000))
     return standard

@@ -1,9 +1,9 @@
 """What the law says of weights, written down from the texts, and how a chain is held against it."""
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, NamedTuple
 
-from tests.calculations.butchery.chain_shares import begins
+from tests.calculations.butchery.chain_shares import begins, states
 from tests.calculations.measures.pantry import GRAMS
 
 GAIN = {"brisket": ("us-cornedbeef-brisket-gain", 20), "tongue": ("us-tongue-gain", 10)}
@@ -52,24 +52,94 @@ def _cooks(body: dict[str, Any]) -> bool:
     return any(stage["kind"] == "cook" for stage in body["stages"])
 
 
-def _places(body: dict[str, Any], measured: str) -> tuple[int, int] | None:
-    """The points between which a figure is told."""
-    kinds = [stage["kind"] for stage in body["stages"]]
-    if begins(body) in ("cured", "cooked"):
+def green_point(body: dict[str, Any], ways: list[list[float]]) -> int | None:
+    """Where the piece is fresh and trimmed for certain."""
+    kinds, names = [stage["kind"] for stage in body["stages"]], states(body)
+    changed = [place for place, kind in enumerate(kinds) if kind in ("cure", "cook") or _most(ways, place) > 1 + 1e-9]
+    green = changed[0] if changed else max((place + 1 for place, kind in enumerate(kinds) if kind == "trim"), default=0)
+    return green if names[green] == "trimmed" else None
+
+
+def _most(ways: list[list[float]], place: int) -> float:
+    return max(way[place + 1] / way[place] for way in ways)
+
+
+class Compared(NamedTuple):
+    """Every point that may be the fresh weight, and every one that may be the later one."""
+
+    greens: list[int]
+    laters: list[int]
+
+
+def _compared(body: dict[str, Any], measured: str, ways: list[list[float]], usual: list[float]) -> Compared | None:
+    """None where nothing stated lets a figure be told."""
+    green = green_point(body, ways)
+    if green is None or "cured" in (begins(body), begins({**body, "bought_as": None})):
         return None
-    changed = [place for place, kind in enumerate(kinds) if kind in ("cure", "cook")]
-    trims = [place + 1 for place, kind in enumerate(kinds) if kind == "trim"]
-    green = changed[0] if changed else max(trims, default=0)
-    if measured == "gained":
-        cures = [place + 1 for place, kind in enumerate(kinds) if kind == "cure"]
-        return (green, cures[-1]) if cures else None
-    waits = is_to_be_cooked(body) or body["standard"].get("sold_as") == "barbecued_meat"
-    if waits and not _cooks(body):
-        return None
-    end = changed[-1] + 1 if changed else 0
-    while end < len(kinds) and kinds[end] != "slice":
-        end += 1
-    return (green, end) if end >= green else None
+    parted = [
+        place + 1
+        for place, stage in enumerate(body["stages"][:green])
+        if stage["kind"] in ("trim", "slice") or stage.get("takes") == "parts"
+    ]
+    laters = (_cured if measured == "gained" else _finished)(body, green, ways, usual)
+    return Compared(list(range(max(parted, default=0), green + 1)), laters) if laters else None
+
+
+def _cut(body: dict[str, Any], green: int) -> int:
+    """The first stage that parts the piece, or heats a country ham (9 CFR 319.106(a): uncooked); or the end."""
+    uncooked = body["standard"].get("sold_as") == "country_ham"
+    parting = (
+        place
+        for place, stage in enumerate(body["stages"])
+        if place >= green
+        and (
+            stage["kind"] in ("trim", "slice")
+            or stage.get("takes") == "parts"
+            or (uncooked and stage.get("method", "smoke") != "smoke")
+        )
+    )
+    return next(parting, len(body["stages"]))
+
+
+def _unsure(body: dict[str, Any], ways: list[list[float]], green: int, end: int) -> list[int]:
+    """Stages that may part it, or may not."""
+    return [
+        place
+        for place, stage in enumerate(body["stages"])
+        if green <= place < end and stage["kind"] == "other" and "takes" not in stage
+        and min(way[place + 1] / way[place] for way in ways) < 1 - 1e-9
+    ]  # fmt: skip
+
+
+def _cured(body: dict[str, Any], green: int, ways: list[list[float]], usual: list[float]) -> list[int]:
+    """After the last cure, while it is whole and raw, and before it where it was heavier."""
+    stages = body["stages"]
+    cures = [place for place, stage in enumerate(stages) if stage["kind"] == "cure"]
+    if not cures or _cut(body, green) < cures[-1] or _unsure(body, ways, green, cures[-1]):
+        return []
+    last = cures[-1] + 1
+    heavier = [point for point in range(green + 1, last) if usual[point] > usual[last]]
+    ends = [place for place, stage in enumerate(stages) if place >= last and stage["kind"] == "cook"]
+    until = min([_cut(body, green), *ends])
+    return [*heavier, last, *(place + 1 for place in range(last, until) if "weighed" in stages[place])]
+
+
+def _finished(body: dict[str, Any], green: int, ways: list[list[float]], usual: list[float]) -> list[int]:
+    """Last of all while it is whole, where it is finished by then."""
+    kinds, cut = [stage["kind"] for stage in body["stages"]], _cut(body, green)
+    if not {"cure", "cook"} & set(kinds):
+        return []
+    goes_on, sold_as = kinds[cut : cut + 1] in (["slice"], ["cook"]), body["standard"].get("sold_as")
+    if {"cure", "cook"} & set(kinds[cut:]) and not goes_on:
+        return []
+    if "cook" not in kinds[:cut] or sold_as == "country_ham":
+        waits = sold_as != "country_ham" and (is_to_be_cooked(body) or sold_as == "barbecued_meat")
+        raw = body["standard"]["product"].get("finish") in ("fresh", "matured")
+        if waits or not (raw or goes_on):
+            return []
+    changed = max((place for place in range(green, cut) if kinds[place] in ("cure", "cook")), default=-1)
+    unsure = _unsure(body, ways, green, cut)
+    return [] if any(place < changed for place in unsure) else [*unsure, cut]
 
 
 def _figure(measured: str, fraction: float) -> float:
@@ -96,30 +166,47 @@ def _fault(
     body: dict[str, Any], measured: str, number: float | None, finding: dict[str, Any] | None,
     forecast: dict[str, Any] | None, ways: list[list[float]], usual: list[float],
 ) -> str | None:  # fmt: skip
-    places = None if measured == "piece" else _places(body, measured)
     if measured == "piece" and "smallest_piece" in body["standard"]:
         piece = body["standard"]["smallest_piece"]
-        return _judged(finding, piece["value"] * GRAMS[piece["unit"]] / GRAMS["lb"], 1, is_minimum=True)
-    if number is None or places is None:
-        return None if finding and finding["verdict"] == "cannot_tell" else f"{finding or forecast} out of nothing"
-    green, later = places
-    ends = sorted(_figure(measured, way[later] / way[green]) for way in ways)
-    if _is_weighed(body, green) and _is_weighed(body, later):
-        return _judged(finding, _figure(measured, usual[later] / usual[green]), number, is_minimum=measured == "lost")
+        return _judged(finding, [piece["value"] * GRAMS[piece["unit"]] / GRAMS["lb"]] * 2, 1, is_minimum=True)
+    compared = None if measured == "piece" or number is None else _compared(body, measured, ways, usual)
+    if number is None or compared is None:
+        return _open(finding, number)
+    ends = sorted(
+        _figure(measured, way[later] / way[green])
+        for way in ways for green in compared.greens for later in compared.laters
+    )  # fmt: skip
+    ends = [ends[0], ends[-1]]
+    if all(_is_weighed(body, point) for point in (*compared.greens, *compared.laters)):
+        return _judged(finding, ends, number, is_minimum=measured == "lost")
     return _forecast(forecast, ends, number, is_minimum=measured == "lost")
+
+
+def _open(finding: dict[str, Any] | None, number: float | None) -> str | None:
+    """Nothing is told, but for what to state."""
+    if finding is None or finding["verdict"] != "cannot_tell":
+        return f"{finding} out of nothing"
+    asks = any(word in finding["message"].lower() for word in (" state ", "weigh it whole", "begin the chain"))
+    return None if asks or number is None else f"{finding['message']} asks for nothing"
 
 
 def _is_weighed(body: dict[str, Any], point: int) -> bool:
     return body["task"]["kind"] == "bought" if point == 0 else "weighed" in body["stages"][point - 1]
 
 
-def _judged(finding: dict[str, Any] | None, figure: float, number: float, *, is_minimum: bool) -> str | None:
-    if finding is None or abs(finding["figure"] - figure) > NEAR * max(1, abs(figure)):
-        return f"{finding} for {figure}"
-    if abs(figure - number) < NEAR:
+def _judged(finding: dict[str, Any] | None, ends: list[float], number: float, *, is_minimum: bool) -> str | None:
+    """A verdict only where every weight that may be meant comes to the same, and then by the worst of them."""
+    if finding is None:
+        return f"nothing for {ends}"
+    if any(abs(end - number) < NEAR for end in ends):
         return None
-    kept = figure > number if is_minimum else figure < number
-    return None if finding["verdict"] == ("met" if kept else "not_met") else f"{finding['verdict']} at {figure}"
+    kept = [end > number if is_minimum else end < number for end in ends]
+    if kept[0] != kept[1]:
+        return _open(finding, number)
+    worst = ends[0] if is_minimum else ends[1]
+    if finding["figure"] is None or abs(finding["figure"] - worst) > NEAR * max(1, abs(worst)):
+        return f"{finding} for {worst}"
+    return None if finding["verdict"] == ("met" if kept[0] else "not_met") else f"{finding['verdict']} at {worst}"
 
 
 def _forecast(forecast: dict[str, Any] | None, ends: list[float], number: float, *, is_minimum: bool) -> str | None:

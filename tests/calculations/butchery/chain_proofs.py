@@ -5,7 +5,7 @@ from itertools import product
 from math import ceil, floor, isclose
 from typing import Any
 
-from tests.calculations.butchery.chain_law import faults_of_law
+from tests.calculations.butchery.chain_law import faults_of_law, green_point, rules_for
 from tests.calculations.butchery.chain_shares import Three, begins, mass_g, rows, shares, states, wanted_g
 from tests.calculations.measures.pantry import GRAMS
 
@@ -87,18 +87,9 @@ def _faults_of_weights(body: dict[str, Any], told: dict[str, Any], ways: list[Po
         yield "other stages are told than were asked for"
 
 
-def green_point(body: dict[str, Any]) -> int | None:
-    """Where the piece is fresh and trimmed."""
-    if begins(body) in ("cured", "cooked"):
-        return None
-    kinds = [stage["kind"] for stage in body["stages"]]
-    changed = [place for place, kind in enumerate(kinds) if kind in ("cure", "cook")]
-    return changed[0] if changed else max((place + 1 for place, kind in enumerate(kinds) if kind == "trim"), default=0)
-
-
 def _faults_of_shares(body: dict[str, Any], told: dict[str, Any], ways: list[Points], usual: Points) -> Iterator[str]:
     """Of what entered, of what was bought, of the green weight: each with the names of both its weights."""
-    names, green = states(body), green_point(body)
+    names, green = states(body), green_point(body, ways)
     for one in told["stages"]:
         here = one["number"]
         bases = {
@@ -201,15 +192,34 @@ def _faults_of_words(body: dict[str, Any], told: dict[str, Any], usual: Points) 
     if bool(told["steps"]) != (body.get("detail", "full") == "full") or bool(told["sources"]) != bool(told["steps"]):
         yield "brief and full are mixed up"
     codes = {one["code"] for one in told["call_outs"]}
+    due_codes = {
+        "pick_up_counted_twice": _adds_twice(body, usual),
+        "no_weight_rule": "standard" in body and not rules_for(body),
+        "bone_in_portions": _sells_bone(body),
+    }
+    for code, is_due in due_codes.items():
+        if (code in codes) != is_due:
+            yield f"{code} in {codes} of a piece that is bought {begins(body)}"
+
+
+def _adds_twice(body: dict[str, Any], usual: Points) -> bool:
+    """Whether a cure usually adds weight to what was cured before; of a batch, planned and not weighed."""
     unstated = {name: value for name, value in body.items() if name != "bought_as"}
     comes_cured = "cured" in (begins(body), begins(unstated))
-    if ("pick_up_counted_twice" in codes) != (comes_cured and _adds_in_a_cure(body, usual)):
-        yield f"call-outs {codes} of a piece that is bought {begins(body)}"
-
-
-def _adds_in_a_cure(body: dict[str, Any], usual: Points) -> bool:
-    """Whether a cure usually adds weight."""
-    return any(
-        stage["kind"] == "cure" and usual[place + 1] > usual[place] * (1 + 1e-9)
+    adding = [
+        stage
         for place, stage in enumerate(body["stages"])
+        if stage["kind"] == "cure" and usual[place + 1] > usual[place] * (1 + 1e-9)
+    ]
+    return bool(adding) if comes_cured else any("weighed" not in stage for stage in adding[1:])
+
+
+def _sells_bone(body: dict[str, Any]) -> bool:
+    """Whether a cut with bone in it is sliced or sold in portions, and nothing is cut off that may be the bone."""
+    cut = rows("cuts.yaml").get(body.get("cut", ""), {})
+    taken_out = any(
+        stage["kind"] == "trim" or (stage["kind"] == "other" and stage.get("takes") != "moisture")
+        for stage in body["stages"]
     )
+    served = "portion" in body["task"] or any(stage["kind"] == "slice" for stage in body["stages"])
+    return bool(cut.get("bone_in")) and served and not taken_out and begins(body) != "trimmed"

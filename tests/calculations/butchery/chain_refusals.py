@@ -14,6 +14,7 @@ def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str
         "unknown_cut": _is_unknown, "no_published_yield": _lacks, "pick_up_not_stated": _lacks_a_cure,
         "weighed_in_a_plan": _is_weighed_plan, "range_out_of_order": _runs_backwards,
         "share_out_of_range": _is_no_share, "wrong_basis": _is_of_another, "cured_after_cooking": _cures_cooked,
+        "cut_of_another_product": is_another_product,
         "too_much_to_buy": _is_too_much,
     }  # fmt: skip
     is_so = proofs.get(problem["code"], lambda _: False)(body)
@@ -84,3 +85,24 @@ def _is_too_much(body: dict[str, Any]) -> bool:
     for share in shares(body):
         buy /= share[0] if share else 1.0
     return buy > MOST_G * (1 - 1e-9)
+
+
+def is_another_product(body: dict[str, Any]) -> bool:
+    """Whether the cut cannot be the product that the law is asked for."""
+    standard = body.get("standard")
+    if standard is None:
+        return False
+    product, cut = standard["product"], rows("cuts.yaml").get(body.get("cut", ""))
+    kind, of = product["kind"], product.get("species")
+    if standard.get("sold_as") == "country_ham" and (kind, of) != ("whole_muscle", "pork"):
+        return True
+    if cut is None or (kind, of) == ("sausage", "mixed"):
+        return False
+    if kind == "corned_beef":
+        named = [word for word in ("brisket", "tongue") if word in cut["name"]]
+        return cut["animal"] != "beef" or named != [word for word in ("brisket", "tongue") if word == product["cut"]]
+    is_bird = cut["animal"] in ("chicken", "turkey", "duck", "goose", "other_bird")
+    if kind == "sausage" and is_bird:
+        return of != "poultry"
+    wanted = "pork" if kind == "bacon" else of
+    return wanted != cut["animal"] and not (wanted == "other" and cut["animal"] == "other_bird")

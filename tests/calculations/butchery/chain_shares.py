@@ -33,8 +33,8 @@ def mass_g(quantity: dict[str, Any]) -> float:
 def begins(body: dict[str, Any]) -> str:
     """What comes in: as stated, or what the cut is."""
     cut = rows("cuts.yaml").get(body.get("cut", ""))
-    if "bought_as" in body or cut is None or cut["kind"] == "cut":
-        return str(body.get("bought_as", "untrimmed"))
+    if body.get("bought_as") or cut is None or cut["kind"] == "cut":
+        return str(body.get("bought_as") or "untrimmed")
     of = next((one["of"] for one in cut.get("yields", [])), "trimmed" if cut["kind"] == "trimming" else "cured")
     return {"as_purchased": "untrimmed", "sold": "cooked"}.get(of, of)
 
@@ -81,17 +81,52 @@ def published(stage: dict[str, Any], of: str, cut_id: str | None) -> Three | Non
 
 
 def _of_cut(stage: dict[str, Any], of: str, cut: dict[str, Any]) -> list[dict[str, Any]]:
-    parts = cut.get("parts", [])
     if stage["kind"] == "trim":
-        usable = [part for part in parts if part["part"].startswith("usable")]
-        off = [part for part in parts if part["part"].startswith("trim")]
-        return (usable or [_turned(part) for part in off]) if of == "as_purchased" else []
-    left = "cooked" if stage["kind"] == "cook" else "sold"
+        return _trimmed(cut) if of == "as_purchased" else []
+    ends = ["cooked", "sold"] if stage["kind"] == "cook" else ["sold"]
     return [
         one
         for one in cut.get("yields", [])
-        if one.get("usable", True) and one["of"] == of and one["left"] == left and _is(one["method"], stage)
+        if one.get("usable", True) and one["of"] == of and one["left"] in ends and _is(one["method"], stage)
     ]
+
+
+def _trimmed(cut: dict[str, Any]) -> list[dict[str, Any]]:
+    """By each source that weighed it all: what is usable, or a hundred less fat, skin, bone and whatever comes off."""
+    books: dict[str, list[dict[str, Any]]] = {}
+    for part in cut.get("parts", []):
+        books.setdefault(part["source"].rstrip("0123456789").removesuffix(", "), []).append(part)
+    found = []
+    for parts in books.values():
+        meat = [part for part in parts if "meat" in part.get("consists_of", [])]
+        whole = sum(part["low_percent"] + part["high_percent"] for part in parts) / 2
+        if meat and abs(whole - 100) <= 0.5:
+            found.append(_added(meat))
+        if not meat:
+            found += _less(_added(_off(parts)), _off(parts), cut)
+    return found
+
+
+def _off(parts: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    taken: list[dict[str, Any]] = []
+    for part in sorted(parts, key=lambda one: one["high_percent"], reverse=True):
+        known = {kind for one in taken for kind in one.get("consists_of", [])}
+        if known.isdisjoint(part.get("consists_of", [])):
+            taken.append(part)
+    return taken
+
+
+def _added(parts: list[dict[str, Any]]) -> dict[str, Any]:
+    ends = ["low_percent", "typical_percent", "high_percent"]
+    told = {end: sum(part[end] for part in parts) for end in ends if all(end in part for part in parts)}
+    return {**told, "evidence": parts[0]["evidence"]}
+
+
+def _less(off: dict[str, Any], parts: list[dict[str, Any]], cut: dict[str, Any]) -> list[dict[str, Any]]:
+    weighed = {kind for part in parts for kind in part.get("consists_of", [])}
+    untold = [part for part in parts if not part.get("consists_of") and not part["part"].startswith("trim")]
+    boned = cut.get("bone_in") is False or "bone" in weighed
+    return [_turned(off)] if "fat" in weighed and boned and not untold else []
 
 
 def _is(method: str, stage: dict[str, Any]) -> bool:
@@ -106,7 +141,7 @@ def _stands_for(usual: dict[str, Any], cut: dict[str, Any]) -> bool:
         if usual["stage"] == "trim"
         else [one for one in cut.get("yields", []) if one["left"] == usual["left"]]
     )
-    return usual["animal"] == cut["animal"] and not known
+    return usual["animal"] == cut["animal"] and cut["kind"] == "cut" and not cut.get("bone_in") and not known
 
 
 def _turned(part: dict[str, Any]) -> dict[str, Any]:

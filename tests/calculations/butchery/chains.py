@@ -67,6 +67,12 @@ def corned(cut: str, **more: Any) -> Body:
     return {"jurisdiction": "US", "product": {"kind": "corned_beef", "cut": cut}, **more}
 
 
+def made_of(kind: str, *, sold_as: str | None = None, **product: Any) -> Body:
+    """Another product in the United States."""
+    named = {"sold_as": sold_as} if sold_as else {}
+    return {"jurisdiction": "US", "product": {"kind": kind, **product}, **named}
+
+
 def answer_to(book: RuleBook, task: Body, *stages: Body, **more: Any) -> ChainAnswer:
     """The answer."""
     return chain(ChainRequest.model_validate({"task": task, "stages": list(stages), "on": "2026-12-01", **more}), book)

@@ -41,22 +41,26 @@ def test_least_is_bought_where_most_is_left(book: RuleBook):
 
 
 def test_a_default_is_named_with_source_and_evidence(book: RuleBook):
-    """The cut's own cutting test is taken, and the slicer's crumbs, where nothing is known of the cut, as usual."""
+    """The cut's own readings are taken, and the slicer's crumbs, where nothing is known of the cut, as usual."""
     answer = answer_to(book, bought(7), stage("trim"), smoke(left(60)), stage("slice"), cut="pork-butt")
 
     trim, slices = answer.defaults
-    assert (trim.taken_from, trim.typical, trim.part, trim.of_weight) == ("cut", 88.12, "trimmed", "as_purchased")
-    assert [one.evidence for one in trim.readings] == ["reported"]
+    assert (trim.taken_from, trim.low, trim.high) == ("cut", 68, 88.12)
+    assert (trim.part, trim.of_weight) == ("trimmed", "as_purchased")
+    assert {one.evidence for one in trim.readings} == {"read", "reported"}
     assert (slices.taken_from, slices.readings[0].evidence) == ("usual", "recalled")
     assert "from memory" in slices.readings[0].source
     assert [one.share_from for one in answer.stages] == ["cut", "stated", "usual"]
 
 
 def test_a_cut_of_the_same_animal_without_a_test_takes_what_is_usual(book: RuleBook):
-    """A short plate has no yield of its own: what is usual of beef stands for it, and says so."""
-    answer = answer_to(book, bought(7), stage("trim"), smoke(), cut="beef-short-plate")
+    """A flank has no yield of its own: what is usual of beef stands for it, and says so; not for a rib with bone."""
+    answer = answer_to(book, bought(7), stage("trim"), smoke(), cut="beef-flank-steak")
+    bone_in = refusal_of(book, {"task": bought(7), "stages": [smoke()], "cut": "beef-rib", "bought_as": "trimmed"})
 
     assert [one.taken_from for one in answer.defaults] == ["usual", "usual"]
+    assert bone_in is not None
+    assert bone_in.code == "no_published_yield"
 
 
 def test_what_may_not_be_planned_with_is_not_taken(book: RuleBook):
@@ -68,6 +72,7 @@ def test_what_may_not_be_planned_with_is_not_taken(book: RuleBook):
     assert refusal is not None
     assert refusal.code == "no_published_yield"
     assert "92" not in refusal.reason
+    assert "no yield that may be planned with" in refusal.reason
 
 
 def test_from_a_weighing_on_the_chain_goes_on_from_fact(book: RuleBook):
@@ -147,8 +152,15 @@ def test_the_dearest_stage_is_named_with_its_worth(book: RuleBook):
     (advice,) = answer.advice
     assert advice.code == "costs_most"
     assert "Stage 2 (smoke)" in advice.text
-    assert "saves 153.8 g to buy" in advice.text
+    assert "gives the same from 153.8 g less" in advice.text
     assert [one.a_point_saves.value for one in answer.stages if one.a_point_saves] == [112.4, 153.8, 103.1]
+
+
+def test_what_is_to_be_bought_is_saved_in_plain_figures(book: RuleBook):
+    """Of what is bought already nothing is saved; of a herd to buy it is told without exponents."""
+    answer = answer_to(book, weight_wanted(1e6), smoke(left(5)), smoke(left(5)))
+
+    assert "saves 66,666,666,666.7 g to buy" in answer.advice[0].text
 
 
 def test_nothing_is_advised_where_nothing_is_lost(book: RuleBook):
@@ -181,7 +193,9 @@ def test_a_reported_limit_that_is_kept_prints_its_caution(book: RuleBook):
     standard = {"jurisdiction": "US", "product": {"kind": "bacon", "skin": "off"}}
 
     for change in ({"change": left(95)}, {"weighed": mass(8.5)}):
-        answer = answer_to(book, bought(9), stage("other", name="hung", **change), standard=standard)
+        answer = answer_to(
+            book, bought(9), stage("cook", method="smoke", **change), bought_as="trimmed", standard=standard
+        )
 
         assert "reported-source" in {one.id for one in answer.cautions}
 
@@ -219,7 +233,7 @@ def test_the_arithmetic_can_be_followed(book: RuleBook):
 
 
 def test_green_weight_is_the_trimmed_one(book: RuleBook):
-    """What is bought cured has none here, and what is bought trimmed begins with it."""
+    """What is bought cured or untrimmed has none here, and what is bought trimmed begins with it."""
     untrimmed = answer_to(book, bought(9), NECK[0], stage("cure", gained(10)))
     trimmed = answer_to(book, bought(9), stage("cure", gained(10)), bought_as="trimmed")
     cured = answer_to(book, bought(9), smoke(left(80)), bought_as="cured")
@@ -227,6 +241,16 @@ def test_green_weight_is_the_trimmed_one(book: RuleBook):
     shares = [one.of_green.typical for one in (*untrimmed.stages, *trimmed.stages) if one.of_green]
     assert shares == [100, 110, 110]
     assert cured.stages[0].of_green is None
+    assert answer_to(book, bought(9), stage("cure", gained(10))).stages[0].of_green is None
+
+
+def test_a_drawing_tells_what_was_weighed(book: RuleBook):
+    """By its name; and what is to be bought from what was."""
+    (weighed,) = drawing_of(answer_to(book, bought(10), smoke(weighed=mass(6)))).panels
+    (wanted,) = drawing_of(answer_to(book, weight_wanted(6), smoke(left(60)))).panels
+
+    assert [one.label for one in weighed.marks] == ["bought", "smoke, weighed"]
+    assert [one.label for one in wanted.marks] == ["to buy", "smoke"]
 
 
 def test_a_drawing_has_a_band_and_a_name_for_every_weight(book: RuleBook):
@@ -241,4 +265,6 @@ def test_a_drawing_has_a_band_and_a_name_for_every_weight(book: RuleBook):
     within = zip(panel.bands[0].points, panel.series[0].points, strict=True)
     assert all(low <= usual <= high for (_, low, high), (_, usual) in within)
     assert (panel.y_label, backwards.panels[0].y_label) == ("Weight, g", "Weight, lb")
+    assert panel.from_zero
+    assert panel.counts_across
     assert backwards.panels[0].title == "Back to what is to be bought"

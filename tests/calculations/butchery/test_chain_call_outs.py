@@ -12,6 +12,7 @@ from tests.calculations.butchery.chains import (
     answer_to,
     bought,
     codes,
+    corned,
     gained,
     left,
     lost,
@@ -24,6 +25,8 @@ from tests.calculations.butchery.chains import (
 
 TRIM, SLICE, CHILL = stage("trim", lost(12)), stage("slice", lost(3)), stage("chill", lost(2))
 COOK, PUMP = smoke(left(62)), stage("cure", gained(9))
+PAN = stage("cook", left(40), method="pan_fry")
+AGE = stage("other", lost(6), name="aged", takes="moisture")
 STEAM = stage("cook", left(95), method="steam")
 SERVED, PLATES = bought(10, portion=mass(150, "g")), portions_wanted(40, 150, "g")
 
@@ -76,6 +79,28 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
     ("weighed_outside_plan", [smoke(left(62, 60, 64), weighed=mass(6.6))], {},
      [smoke(left(62, 60, 64), weighed=mass(6.4))], {}),
     ("weighed_outside_plan", [smoke(left(62, 60, 64), weighed=mass(5.99))], {}, [smoke(weighed=mass(5.99))], {}),
+    ("weighed_outside_plan", [stage("cure", gained(9), weighed=mass(11.13))], {},
+     [stage("cure", gained(9), weighed=mass(10.91))], {}),
+    ("cooked_twice", [COOK, smoke(left(95))], {}, [COOK, smoke(weighed=mass(6))], {}),
+    ("pick_up_counted_twice", [PUMP, PUMP], {}, [PUMP, stage("cure", weighed=mass(11))], {}),
+    ("pick_up_counted_twice", [PUMP, COOK, CHILL], {"bought_as": "cured"}, [PUMP, stage("cure", lost(2))], {}),
+    ("out_of_order", [PUMP, SLICE, COOK], {}, [PUMP, COOK, SLICE, PAN], {}),
+    ("out_of_order", [PUMP, SLICE, COOK], {}, [PUMP, SLICE, PAN], {}),
+    ("bone_in_portions", [COOK], {"task": SERVED, "cut": "turkey-whole"},
+     [TRIM, COOK], {"task": SERVED, "cut": "turkey-whole"}),
+    ("bone_in_portions", [COOK, SLICE], {"cut": "pork-leg"}, [COOK, SLICE], {"cut": "pork-leg-boneless"}),
+    ("bone_in_portions", [COOK, AGE], {"task": SERVED, "cut": "pork-leg"},
+     [COOK, stage("other", lost(20), name="carved", takes="parts")], {"task": SERVED, "cut": "pork-leg"}),
+    ("bone_in_portions", [COOK], {"task": SERVED, "cut": "pork-leg"}, [COOK], {"cut": "pork-leg"}),
+    ("far_above_published", [PUMP, smoke(left(75))], {"cut": "turkey-whole"}, [PUMP, smoke(left(50))],
+     {"cut": "turkey-whole"}),
+    ("far_above_published", [stage("trim"), smoke(), stage("slice")], {"cut": "beef-brisket-deckle-off"},
+     [TRIM, smoke(left(58)), SLICE], {"cut": "beef-brisket-deckle-off"}),
+    ("far_above_published", [smoke(left(75))], {"cut": "turkey-whole"},
+     [smoke(left(75))], {"cut": "turkey-whole", "bought_as": "trimmed"}),
+    ("no_weight_rule", [PUMP], {"standard": {**corned("round"), "jurisdiction": "EU"}},
+     [PUMP], {"standard": corned("round")}),
+    ("no_weight_rule", [PUMP], raw(finish="matured"), [PUMP], {}),
 ]  # fmt: skip
 
 

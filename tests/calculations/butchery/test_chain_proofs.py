@@ -26,12 +26,20 @@ FORWARDS: dict[str, Any] = {
     "stages": [
         stage("trim"), stage("cure", gained(9, 8, 10.5), weighed=mass(9.4)), smoke(left(72, 68, 75)), stage("slice"),
     ],
-    "cut": "beef-short-plate",
+    "cut": "beef-brisket-flat",
     "standard": corned("brisket", smallest_piece=mass(2)),
 }  # fmt: skip
 WEIGHED: dict[str, Any] = {
     "task": bought(10), "bought_as": "trimmed", "standard": corned("round"),
     "stages": [stage("cure", weighed=mass(11.5))],
+}  # fmt: skip
+OPEN: dict[str, Any] = {
+    "task": bought(10, portion=mass(150, "g")), "bought_as": "trimmed", "standard": corned("round"),
+    "stages": [stage("cure", weighed=mass(11.5)), stage("chill", weighed=mass(10.9))],
+}  # fmt: skip
+BONE: dict[str, Any] = {
+    "task": bought(10, portion=mass(150, "g")), "cut": "pork-leg", "stages": [smoke(left(60))],
+    "standard": {"jurisdiction": "GB", "product": {"kind": "whole_muscle", "species": "pork"}},
 }  # fmt: skip
 BACKWARDS: dict[str, Any] = {
     "task": weight_wanted(6),
@@ -79,6 +87,11 @@ SPOILT: list[tuple[dict[str, Any], Spoil]] = [
     (FORWARDS, _put("call_outs", [{"code": "pick_up_counted_twice", "message": "."}])),
     (WEIGHED, _put("findings/0/verdict", "met")),
     (WEIGHED, _put("findings/0/figure", 11.5)),
+    (OPEN, _put("findings/0/verdict", "met")),
+    (OPEN, _put("findings/0/verdict", "not_met")),
+    (OPEN, _put("findings/0/message", "It cannot be told.")),
+    (BONE, _put("call_outs", lambda told: told[1:])),
+    (BONE, _put("call_outs", lambda told: told[:1])),
     (BACKWARDS, _put("purchased/low", lambda value: value - 1)),
     (BACKWARDS, _put("stages/1/lost/high", lambda value: value - 1)),
     (BACKWARDS, _put("pieces/0/buy/2/pieces", lambda value: value - 1)),
@@ -92,7 +105,7 @@ def told(book: RuleBook, body: dict[str, Any]) -> dict[str, Any]:
     return told_of(answer_to(book, body["task"], *body["stages"], **asked))
 
 
-@pytest.mark.parametrize("body", [FORWARDS, WEIGHED, BACKWARDS])
+@pytest.mark.parametrize("body", [FORWARDS, WEIGHED, OPEN, BONE, BACKWARDS])
 def test_a_true_answer_is_proved(book: RuleBook, body: dict[str, Any]):
     """Nothing is wrong with it."""
     assert faults_of_chain(body, told(book, body)) == []

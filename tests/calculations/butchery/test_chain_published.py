@@ -1,7 +1,6 @@
 """A chain of yields against figures that are printed outside this project."""
 
 import json
-from typing import Any
 
 import pytest
 
@@ -13,6 +12,7 @@ from tests.calculations.butchery.chains import (
     gained,
     left,
     lost,
+    made_of,
     mass,
     own_test,
     portions_wanted,
@@ -240,13 +240,12 @@ def test_six_ounces_cooked_ask_for_twelve_raw(book: RuleBook):
 
 def test_barbecued_meat_and_country_ham(book: RuleBook):
     """9 CFR 319.80: at most 70 % of the fresh weight. 9 CFR 319.106(c)(7): a country ham loses at least 18 %."""
-    pork: dict[str, Any] = {"jurisdiction": "US", "product": {"kind": "whole_muscle", "species": "pork"}}
+    barbecued = made_of("whole_muscle", species="pork", sold_as="barbecued_meat")
+    matured = made_of("whole_muscle", species="pork", finish="matured", sold_as="country_ham")
 
-    barbecue = answer_to(
-        book, bought(10), smoke(weighed=mass(7.1)), bought_as="trimmed", standard={**pork, "sold_as": "barbecued_meat"}
-    )
+    barbecue = answer_to(book, bought(10), smoke(weighed=mass(7.1)), bought_as="trimmed", standard=barbecued)
     hams = [
-        answer_to(book, bought(10), stage("cure", weighed=mass(kg)), standard={**pork, "sold_as": "country_ham"})
+        answer_to(book, bought(10), stage("cure", weighed=mass(kg)), bought_as="trimmed", standard=matured)
         for kg in (8.2, 8.3)
     ]
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.chaining.calling_out import LOSING
+from service.calculations.butchery.chaining.asking import LOSING
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.judging import WeightForecast
 from service.calculations.butchery.chaining.refusing import stages_named
@@ -33,10 +33,12 @@ def _on_dearest(chain: Chain, unit: TellingUnit) -> Iterator[Advice]:
     if dearest is None or percent > MOST_TO_BETTER_PERCENT:
         return
     saved = unit.weight(chain.saved_g(dearest.number))
+    weight = f"{saved.value:,.12g} {saved.unit}"
+    worth = f"gives the same from {weight} less" if chain.is_bought else f"saves {weight} to buy"
     yield _advice(
         "costs_most",
         f"Stage {dearest.number} ({told_of(dearest.stage)}) takes most. One point more left there, {percent + 1:.4g} "
-        f"in place of {percent:.4g} percent, saves {saved.value:g} {saved.unit} to buy.",
+        f"in place of {percent:.4g} percent, {worth}.",
     )
 
 

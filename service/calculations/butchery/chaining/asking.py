@@ -138,7 +138,13 @@ class OtherStage(StageBase):
     """The stage."""
     name: Name
     """What it is."""
+    takes: IfStated[Literal["moisture", "parts"]] = None
+    """What it takes away. moisture: the piece stays whole, as in ageing or draining. parts: something is cut or picked
+    off. Left out, a loss here may be either, and a legal weight that hangs on it cannot be told."""
 
+
+LOSING = (TrimStage, CookStage, ChillStage, SliceStage)
+"""Stages that take weight away."""
 
 Stage = Annotated[TrimStage | CureStage | CookStage | ChillStage | SliceStage | OtherStage, Field(discriminator="kind")]
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from service.calculations.butchery.chaining.asking import CookStage, CureStage, SliceStage, TrimStage
-from service.calculations.butchery.chaining.bands import WHOLE, Grams, Share
+from service.calculations.butchery.chaining.asking import CookStage, TrimStage
+from service.calculations.butchery.chaining.bands import NOISE, WHOLE, Grams, Share
 from service.calculations.butchery.chaining.links import CHANGES, Link
 from service.calculations.butchery.chaining.refusing import require_carted, require_share, weighed_in_a_plan
 from service.calculations.butchery.chaining.yields import worth_of_a_point_g
@@ -50,24 +50,17 @@ class Chain:
 
     @cached_property
     def green(self) -> int | None:
-        """The point at which the piece is fresh and trimmed; None where it was bought cured or cooked."""
-        if self.links[0].of in ("cured", "cooked"):
-            return None
-        changing = [place for place, link in enumerate(self.links) if isinstance(link.stage, CHANGES)]
-        trims = [link.number for link in self.links if isinstance(link.stage, TrimStage)]
-        return changing[0] if changing else max(trims, default=0)
+        """The last point at which the piece is fresh and trimmed for certain; None where nothing says so."""
+        links = self.links
+        changing = next((link.number - 1 for link in links if self._changes(link)), None)
+        if changing is None:
+            changing = max((link.number for link in links if isinstance(link.stage, TrimStage)), default=0)
+        of = links[changing].of if changing < len(links) else links[-1].left
+        return changing if of == "trimmed" else None
 
-    @property
-    def cured(self) -> int | None:
-        """The point after the last cure."""
-        return max((link.number for link in self.links if isinstance(link.stage, CureStage)), default=None)
-
-    @property
-    def finished(self) -> int:
-        """The point before slices are cut of what is cured and cooked: crumbs and ends do not lighten it."""
-        changed = max((link.number for link in self.links if isinstance(link.stage, CHANGES)), default=0)
-        after = self.links[changed:]
-        return next((link.number - 1 for link in after if isinstance(link.stage, SliceStage)), len(self.links))
+    def _changes(self, link: Link) -> bool:
+        """Whether the piece is no longer fresh after it: cured, cooked, or heavier than it was."""
+        return isinstance(link.stage, CHANGES) or self.share(link.number, link.number - 1).high_fraction > 1 + NOISE
 
     @cached_property
     def is_cooked(self) -> bool:

@@ -4,22 +4,21 @@ from collections.abc import Callable
 from datetime import date
 from typing import Literal, NamedTuple
 
-from service.calculations.butchery.chaining.asking import Standard
-from service.calculations.butchery.chaining.bands import Share
+from service.calculations.butchery.chaining.asking import CureStage, Standard
 from service.calculations.butchery.chaining.carrying import Chain
+from service.calculations.butchery.chaining.comparing import Points, ToState, points_of
 from service.calculations.curing.classes import facts_of, kind_of
-from service.calculations.curing.on_green import finished_percent, gained_percent
+from service.calculations.curing.on_green import DIGITS, finished_percent, gained_percent
 from service.quantities.models import Answer, made
 from service.quantities.units import factor
 from service.rules.book import Question, RuleBook
 from service.rules.checker import RuleInForce, verdict_of
 from service.rules.finding import Finding, gauge_of
 from service.rules.vocabulary import Bound, Evidence, Fact, Force, Measure
+from service.rules.wording import told_apart
 
 MEASURES: frozenset[Measure] = frozenset({"weight_gain", "weight_loss", "finished_weight", "piece_weight"})
 """What a scale alone can tell."""
-DIGITS = 9
-"""Of a forecast: enough to hold it against any limit, without floating-point noise."""
 
 
 class WeightForecast(Answer):
@@ -64,90 +63,101 @@ class WeightForecast(Answer):
 class Figure(NamedTuple):
     """What a rule asks for, between two sides."""
 
-    low: float
-    typical: float
-    high: float
-    unit: str
-    is_weighed: bool
+    low_percent: float
+    typical_percent: float
+    high_percent: float
+
+
+class Product(NamedTuple):
+    """What is being made, to the law."""
+
+    standard: Standard
+    facts: frozenset[Fact]
+    comes_cured: bool
 
 
 def standing_of(
-    standard: Standard | None, on: date | None, chain: Chain, book: RuleBook
+    standard: Standard | None, on: date | None, chain: Chain, book: RuleBook, *, cured: bool
 ) -> tuple[tuple[Finding, ...], tuple[WeightForecast, ...]]:
     """Every weight rule that binds: a finding where it can be judged or cannot be told, else a forecast."""
     if standard is None:
         return (), ()
-    facts = frozenset(_facts(standard, chain))
-    binding = book.binding(Question(standard.jurisdiction, on, standard.operator, facts, MEASURES))
-    findings, forecasts = [], []
-    for rule in binding.rules:
-        figure = _figure(rule, standard, chain, facts)
-        if figure and not figure.is_weighed and rule.witnessed and rule.limit is not None:
-            forecasts.append(_forecast(rule, figure))
-        else:
-            findings.append(gauge_of(rule).finding(figure.typical if figure else None))
-    return tuple(findings), tuple(forecasts)
+    product = Product(standard, frozenset(_facts(standard, chain)), cured)
+    binding = book.binding(Question(standard.jurisdiction, on, standard.operator, product.facts, MEASURES))
+    held = [_held(rule, chain, product) for rule in binding.rules]
+    findings = tuple(one for one in held if isinstance(one, Finding))
+    return findings, tuple(one for one in held if isinstance(one, WeightForecast))
 
 
 def _facts(standard: Standard, chain: Chain) -> tuple[Fact, ...]:
     """What the product is to the law; what the chain cooks is cooked, whatever else is stated."""
-    is_wet = chain.cured is not None and chain.share(chain.cured, chain.cured - 1).typical_fraction > 1
+    is_wet = any(
+        isinstance(link.stage, CureStage) and chain.share(link.number, link.number - 1).typical_fraction > 1
+        for link in chain.links
+    )
     named: tuple[Fact, ...] = (standard.sold_as,) if standard.sold_as else ()
     cooked: tuple[Fact, ...] = ("cooked",) if chain.is_cooked else ()
     return (*facts_of(kind_of(standard.product), "injected" if is_wet else "dry"), *named, *cooked)
 
 
-def _figure(rule: RuleInForce, standard: Standard, chain: Chain, facts: frozenset[Fact]) -> Figure | None:
-    """What the rule asks for; None where nothing lets it be worked out."""
+def _held(rule: RuleInForce, chain: Chain, product: Product) -> Finding | WeightForecast:
+    if rule.limit is None or not rule.witnessed:
+        return gauge_of(rule).finding(None)
     if rule.measure == "piece_weight":
-        return _of_piece(rule, standard)
-    green, later = chain.green, chain.cured if rule.measure == "weight_gain" else _finished(chain, facts)
-    if green is None or later is None or later < green:
-        return None
-    is_weighed = chain.is_fact(green) and chain.is_fact(later)
-    low, typical, high = (READERS[rule.measure](fraction) for fraction in _in_order(rule, chain.share(later, green)))
-    return Figure(low, typical, high, "percent", is_weighed)
+        return _of_piece(rule, product.standard)
+    points = points_of(rule.measure, chain, product.standard, product.facts, cured=product.comes_cured)
+    if isinstance(points, ToState):
+        return gauge_of(rule).untold(points.what)
+    figure = _figure(rule, chain, points)
+    is_weighed = all(chain.is_fact(one) for one in (*points.greens, *points.laters))
+    return _finding(rule, figure, points) if is_weighed else _forecast(rule, figure)
 
 
-def _of_piece(rule: RuleInForce, standard: Standard) -> Figure | None:
+def _of_piece(rule: RuleInForce, standard: Standard) -> Finding:
     piece = standard.smallest_piece
     if piece is None:
-        return None
-    unit = rule.unit or "lb"
-    weight = piece.g / factor(unit)
-    return Figure(weight, weight, weight, unit, is_weighed=True)
+        return gauge_of(rule).untold("State standard.smallest_piece, the lightest piece when it was cured, weighed.")
+    return gauge_of(rule).finding(round(piece.g / factor(rule.unit or "lb"), DIGITS))
 
 
-def _finished(chain: Chain, facts: frozenset[Fact]) -> int | None:
-    """What is to be cooked is not finished before."""
-    return None if {"cooked", "barbecued_meat"} & facts and not chain.is_cooked else chain.finished
+def _figure(rule: RuleInForce, chain: Chain, points: Points) -> Figure:
+    """What the rule asks for, between the least and the most that it may be, in percent."""
+    read = READERS[rule.measure]
+    shares = [chain.share(later, green) for green in points.greens for later in points.laters]
+    low = read(min(one.low_fraction for one in shares))
+    high = read(max(one.high_fraction for one in shares))
+    typical = read(shares[-1].typical_fraction)
+    return Figure(high, typical, low) if rule.measure == "weight_loss" else Figure(low, typical, high)
 
 
-def _in_order(rule: RuleInForce, share: Share) -> Share:
-    """Most is lost where least is left."""
-    return Share(*share[::-1]) if rule.measure == "weight_loss" else share
+def _finding(rule: RuleInForce, figure: Figure, points: Points) -> Finding:
+    """Judged where every weight that it may be comes to the same."""
+    if verdict_of(rule, figure.low_percent)[0] != verdict_of(rule, figure.high_percent)[0]:
+        return gauge_of(rule).untold(points.open_question, (figure.low_percent, figure.high_percent))
+    return gauge_of(rule).finding(figure.low_percent if rule.bound == "minimum" else figure.high_percent)
 
 
 READERS: dict[Measure, Callable[[float], float]] = {
     "weight_gain": lambda cured: gained_percent(1.0, cured_g=cured),
     "finished_weight": lambda finished: finished_percent(1.0, finished_g=finished),
-    "weight_loss": lambda finished: 100 - finished_percent(1.0, finished_g=finished),
+    "weight_loss": lambda finished: 0.0 - gained_percent(1.0, cured_g=finished),
 }
 """The figure of a rule, from a weight for one of green weight."""
 
 
 def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
-    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low, figure.high)]
+    kept = [verdict_of(rule, one)[0] == "met" for one in (figure.low_percent, figure.high_percent)]
+    low, high = (told_apart(one, limit=rule.limit) for one in (figure.low_percent, figure.high_percent))
     code = "whole_range_keeps" if all(kept) else "part_breaks" if any(kept) else "whole_range_breaks"
     return made(
         WeightForecast,
         rule=rule.id,
         measure=rule.measure,
         outlook="expected" if all(kept) else "at_risk",
-        low=round(figure.low, DIGITS),
-        typical=round(figure.typical, DIGITS),
-        high=round(figure.high, DIGITS),
-        unit=figure.unit,
+        low=figure.low_percent,
+        typical=figure.typical_percent,
+        high=figure.high_percent,
+        unit=rule.unit,
         limit=rule.limit,
         bound=rule.bound,
         basis=rule.basis,
@@ -156,8 +166,7 @@ def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
         citation=rule.citation,
         text_as_of=rule.text_as_of,
         code=code,
-        message=f"{figure.low:.6g} to {figure.high:.6g} {figure.unit} against {rule.bound} {rule.limit:.6g} "
-        f"{figure.unit}: {MESSAGES[code]}",
+        message=f"{low} to {high} {rule.unit} against {rule.bound} {rule.limit:.6g} {rule.unit}: {MESSAGES[code]}",
         cautions=("reported-source",) if rule.evidence == "reported" else (),
     )
 

@@ -40,7 +40,7 @@ def _published(cut: str | None, book: RuleBook) -> str:
         for one in book.cuts[cut].yields
         if one.usable
     ]
-    return f"Of {book.cuts[cut].name} there is: {'; '.join(told) or 'no yield'}."
+    return f"Of {book.cuts[cut].name} there is: {'; '.join(told) or 'no yield that may be planned with'}."
 
 
 def _span(one: ShareReading) -> str:

@@ -15,7 +15,7 @@ from service.calculations.butchery.chaining.asking import (
 from service.calculations.butchery.chaining.bands import Share
 from service.calculations.butchery.chaining.defaults import Taken, taken_for
 from service.calculations.butchery.chaining.refusing import unknown_cut
-from service.calculations.butchery.chaining.refusing_bases import require_basis
+from service.calculations.butchery.chaining.refusing_bases import Before, require_basis
 from service.calculations.butchery.chaining.stating import stated_share
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
@@ -79,8 +79,9 @@ def links_of(stages: list[Stage], begins: BoughtAs, cut: str | None, book: RuleB
     for number, (stage, (of, left)) in enumerate(zip(stages, states, strict=True), 1):
         _require_raw(stage, of)
         stated = stated_share(stage.change, number) if stage.change else None
-        if stated and stage.change and not isinstance(stage.change, OwnTest):
-            require_basis(number, stage.change.of_weight, of, stated, [(link.of, link.share) for link in links])
+        if stated and stage.change and not isinstance(stage.change, OwnTest) and stage.change.of_weight:
+            before = [Before(link.number, link.of, link.share, link.taken is not None) for link in links]
+            require_basis(number, stage, stage.change.of_weight, of, stated, before)
         taken = None if stated or stage.weighed else taken_share(stage, of, cut, book)
         links.append(_link(number, stage, of, left, stated, taken))
     return tuple(links)

@@ -1,13 +1,15 @@
 """Every share that was taken from what is published, told with its source; and what is published of the whole chain."""
 
+from functools import lru_cache
 from typing import Literal
 
 from service.calculations.butchery.chaining.bands import Share
 from service.calculations.butchery.chaining.carrying import Chain
-from service.calculations.butchery.chaining.defaults import From, Taken, method_of
+from service.calculations.butchery.chaining.defaults import KEPT, From, Taken, method_of
 from service.quantities.models import Answer, made
 from service.rules.book import RuleBook
-from service.rules.cut import ShareReading, WeightStage
+from service.rules.cut import ShareReading, WeightStage, YieldShare
+from service.rules.usual_yield import UsualYield
 from service.rules.vocabulary import Evidence
 
 
@@ -16,6 +18,12 @@ class ReadingTold(Answer):
 
     what: str
     """What was done, or which part it is."""
+    counts_as: Literal["left", "off"]
+    """left: it is what is left. off: a part that comes off; all parts of one source are taken from a hundred."""
+    part: WeightStage | None
+    """The weight that was left; null for a part."""
+    of_weight: WeightStage
+    """The weight that it is a share of."""
     low: float
     """The least."""
     high: float
@@ -67,8 +75,13 @@ def _default(number: int, taken: Taken) -> DefaultTaken:
         unit="percent",
         part=taken.left,
         of_weight=taken.of,
-        readings=tuple(_reading(one) for one in taken.readings),
+        readings=_readings_of(taken),
     )
+
+
+@lru_cache(maxsize=KEPT)
+def _readings_of(taken: Taken) -> tuple[ReadingTold, ...]:
+    return tuple(_reading(one, comes_off=span.comes_off) for span in taken.spans for one in span.readings)
 
 
 def _percents(share: Share) -> dict[str, float]:
@@ -76,10 +89,14 @@ def _percents(share: Share) -> dict[str, float]:
     return {"low": low, "typical": typical, "high": high}
 
 
-def _reading(one: ShareReading) -> ReadingTold:
+def _reading(one: ShareReading, *, comes_off: bool = False) -> ReadingTold:
+    whole = one if isinstance(one, YieldShare | UsualYield) else None
     return made(
         ReadingTold,
         what=method_of(one),
+        counts_as="off" if comes_off else "left",
+        part=whole.left if whole else None,
+        of_weight=whole.of if whole else "as_purchased",
         low=one.low_percent,
         high=one.high_percent,
         unit="percent",
@@ -90,10 +107,14 @@ def _reading(one: ShareReading) -> ReadingTold:
 
 
 def published_for(cut: str | None, chain: Chain, book: RuleBook) -> tuple[ReadingTold, ...]:
-    """Published yields of the same cut from the weight as purchased to the end of this chain, to compare with."""
-    if cut is None or len(chain.links) < 2 or chain.links[0].of != "as_purchased":
+    """Published yields of the same cut, from the weight as purchased to the cooked or the sold one, to compare with."""
+    if cut is None or chain.links[0].of != "as_purchased" or not chain.is_cooked:
         return ()
-    end = chain.links[-1].left
-    return tuple(
-        _reading(one) for one in book.cuts[cut].yields if one.usable and (one.of, one.left) == ("as_purchased", end)
-    )
+    return _whole_yields(cut, book)
+
+
+@lru_cache(maxsize=KEPT)
+def _whole_yields(cut: str, book: RuleBook) -> tuple[ReadingTold, ...]:
+    yields = book.cuts[cut].yields
+    whole = (one for one in yields if one.usable and one.of == "as_purchased" and one.left in ("cooked", "sold"))
+    return tuple(_reading(one) for one in whole)

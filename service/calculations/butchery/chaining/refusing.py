@@ -5,6 +5,7 @@ from math import floor
 from service.calculations.butchery.cutting.naming import near_cuts
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
+from service.rules.wording import told_apart
 
 REASONS = {
     "unknown_cut": "No cut has this id.",
@@ -14,6 +15,7 @@ REASONS = {
     "range_out_of_order": "A range does not go from low over usual to high.",
     "share_out_of_range": "Two weights come to a share that no stage leaves.",
     "wrong_basis": "A share is of another weight than the one that enters its stage.",
+    "cut_of_another_product": "The cut that is named cannot be the product that the law is asked for.",
     "cured_after_cooking": "What is cooked is not cured afterwards.",
     "too_much_to_buy": "It would take more than a million tonnes.",
 }
@@ -86,10 +88,16 @@ def require_share(fraction: float, what: str) -> None:
     if not LEAST_LEFT_FRACTION <= fraction <= MOST_LEFT_FRACTION:
         raise Impossible(
             code="share_out_of_range",
-            reason=f"{what} {100 * fraction:.4g} percent of what went in; "
+            reason=f"{what} {_apart(100 * fraction)} percent of what went in; "
             f"a stage leaves {100 * LEAST_LEFT_FRACTION:g} to {100 * MOST_LEFT_FRACTION:g}.",
             nearest="Look at the units of both weights, and state weights that lie within that.",
         )
+
+
+def _apart(percent: float) -> str:
+    """With as many digits as it takes to see on which side of a bound it lies."""
+    least, most = (100 * fraction for fraction in (LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION))
+    return told_apart(percent, limit=least if percent < least else most)
 
 
 def require_carted(buy_g: float, *, wanted_g: float) -> None:
@@ -99,6 +107,6 @@ def require_carted(buy_g: float, *, wanted_g: float) -> None:
         most = f"{min(floor(most_g) / 1000, 1e6):.12g} kg" if most_g >= 1000 else f"{floor(1e3 * most_g) / 1e3:.12g} g"
         raise Impossible(
             code="too_much_to_buy",
-            reason=f"It would take {buy_g / 1e9:.4g} thousand tonnes.",
+            reason=f"It would take {buy_g / MOST_G:,.2f} million tonnes.",
             nearest=f"Ask with a task of weight_wanted for at most {most}.",
         )

@@ -59,7 +59,7 @@ class StageTold(Answer):
     of_purchased: ShareBand
     """Of the weight that was bought."""
     of_green: ShareBand | None
-    """Of the fresh trimmed weight; null before it, and where the piece was bought cured or cooked."""
+    """Of the fresh trimmed weight; null before it, and where nothing says what that was."""
     a_point_saves: Weight | None
     """What one more point of yield here saves to buy, for the same end; null where the batch was weighed."""
 
@@ -110,8 +110,9 @@ def stages_told(chain: Chain, unit: TellingUnit) -> tuple[StageTold, ...]:
 
 
 def _stage(link: Link, chain: Chain, unit: TellingUnit) -> StageTold:
-    here, green, stage = link.number, chain.green, link.stage
+    here, stage = link.number, link.stage
     leaving = chain.share(here, here - 1)
+    left = _share(leaving, link.left, link.of)
     name = stage.method if isinstance(stage, CookStage) else stage.name if isinstance(stage, OtherStage) else None
     return made(
         StageTold,
@@ -121,15 +122,21 @@ def _stage(link: Link, chain: Chain, unit: TellingUnit) -> StageTold:
         share_from=link.origin,
         weight=band_of(chain.points[here], unit),
         planned=None if link.planned is None else band_of(chain.points[here - 1].after(link.planned), unit),
-        left=_share(leaving, link.left, link.of),
+        left=left,
         lost=_lost(chain, here, leaving, unit),
         of_purchased=_share(chain.share(here, 0), link.left, "as_purchased"),
-        of_green=None if green is None or here < green else _of_green(chain, link, green),
+        of_green=_of_green(chain, link, left),
         a_point_saves=None if link.weighed_g is not None else unit.weight(chain.saved_g(here)),
     )
 
 
-def _of_green(chain: Chain, link: Link, green: int) -> ShareBand:
+def _of_green(chain: Chain, link: Link, left: ShareBand) -> ShareBand | None:
+    """Of the fresh trimmed weight; where that is what entered, it is what is left."""
+    green = chain.green
+    if green is None or link.number < green:
+        return None
+    if link.number - 1 == green:
+        return left
     fresh = chain.links[green].of if green < len(chain.links) else link.left
     return _share(chain.share(link.number, green), link.left, fresh)
 

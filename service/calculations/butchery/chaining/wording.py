@@ -3,6 +3,9 @@
 from service.calculations.butchery.chaining.asking import CookStage, Stage
 from service.rules.cut import WeightStage
 
+RAW_FINISHES = ("fresh", "matured")
+"""How a product is finished that is sold without being cooked."""
+
 
 def told_of(stage: Stage) -> str:
     """A stage in words."""
