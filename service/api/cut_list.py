@@ -5,11 +5,11 @@ from collections.abc import Mapping
 from functools import cache, partial
 from typing import Annotated
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 from starlette.requests import Request as HttpRequest
 from starlette.responses import Response
 
-from service.api.faults import invalid_query
+from service.api.faults import asked_in_query
 from service.api.pages import READING_PROBLEMS, REFERENCE, Page, answer_page, page_of
 from service.api.reading import read_query
 from service.api.routes import Example, Operation
@@ -42,10 +42,7 @@ class CutShelf:
 
     def listed(self, query: Mapping[str, str]) -> Page:
         """The page of a list of cuts. Numbers that nothing has share one page, so that no caller fills the memory."""
-        try:
-            asked = CutQuestion.model_validate(dict(query))
-        except ValidationError as error:
-            raise invalid_query(error, query, CutQuestion) from None
+        asked = asked_in_query(CutQuestion, query)
         return self._page(ids_of(self._book, asked.animal, asked.kind, asked.item_number))
 
     def examples(self) -> tuple[Example, ...]:

@@ -1,7 +1,7 @@
 """From pydantic's errors to ours: a pointer into the body that was sent, a stable code and a plain sentence."""
 
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import Any, TypeVar
 from urllib.parse import quote
 
 from pydantic import BaseModel, ValidationError
@@ -16,6 +16,8 @@ from service.api.schema_walk import schema_at
 
 LONGEST_NAME = 64
 
+Asked = TypeVar("Asked", bound=BaseModel)
+
 
 def invalid_body(error: ValidationError, body: Any, model: type[BaseModel]) -> Problem:
     """The problem that a body does not fit its model."""
@@ -29,6 +31,14 @@ def invalid_query(error: ValidationError, query: Mapping[str, str], model: type[
     faults = faults_of(error, dict(query))
     errors = [ParameterError.of(parameter=_name(fault.path), **_said(fault, model)) for fault in faults[:MOST_ERRORS]]
     return _problem(errors, truncated=_truncated(error, faults))
+
+
+def asked_in_query(model: type[Asked], query: Mapping[str, str]) -> Asked:
+    """What a query string asks. Raises the problem that it does not fit its model."""
+    try:
+        return model.model_validate(dict(query))
+    except ValidationError as error:
+        raise invalid_query(error, query, model) from None
 
 
 def require_no_parameters(request: Request) -> None:

@@ -4,11 +4,10 @@ import json
 from collections.abc import Mapping
 from functools import cache, partial
 
-from pydantic import ValidationError
 from starlette.requests import Request as HttpRequest
 from starlette.responses import Response
 
-from service.api.faults import invalid_query
+from service.api.faults import asked_in_query
 from service.api.pages import READING_PROBLEMS, REFERENCE, Page, answer_page, page_of
 from service.api.reading import read_query
 from service.api.routes import Example, Operation
@@ -33,10 +32,7 @@ class IngredientShelf:
 
     def listed(self, query: Mapping[str, str]) -> Page:
         """The page of a list of ingredients."""
-        try:
-            asked = IngredientQuestion.model_validate(dict(query))
-        except ValidationError as error:
-            raise invalid_query(error, query, IngredientQuestion) from None
+        asked = asked_in_query(IngredientQuestion, query)
         return self._page(asked.kind)
 
     def examples(self) -> tuple[Example, ...]:

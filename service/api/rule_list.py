@@ -4,13 +4,13 @@ import json
 from collections.abc import Callable, Mapping
 from datetime import date
 from functools import lru_cache, partial
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 from starlette.requests import Request as HttpRequest
 from starlette.responses import Response
 
-from service.api.faults import invalid_query
+from service.api.faults import asked_in_query
 from service.api.pages import READING_PROBLEMS, REFERENCE, Page, answer_page, page_of
 from service.api.problems import Problem
 from service.api.reading import read_query
@@ -58,12 +58,12 @@ class RuleShelf:
 
     def listed(self, query: Mapping[str, str]) -> Page:
         """The page of a list of rules."""
-        asked = _asked(RuleQuestion, query)
+        asked = asked_in_query(RuleQuestion, query)
         return self._listed(asked.jurisdiction, asked.measure, asked.on or self._today())
 
     def described(self, id: str, query: Mapping[str, str]) -> Page:
         """The page of one rule."""
-        asked = _asked(DayQuestion, query)
+        asked = asked_in_query(DayQuestion, query)
         try:
             return page_of(describe_rule(self._book, id, asked.on or self._today()))
         except UnknownRule:
@@ -87,13 +87,6 @@ class RuleShelf:
             )
             for id in sorted(self._book.rules)[:1]
         )  # fmt: skip
-
-
-def _asked(model: Any, query: Mapping[str, str]) -> Any:
-    try:
-        return model.model_validate(dict(query))
-    except ValidationError as error:
-        raise invalid_query(error, query, model) from None
 
 
 async def _answer_rules(shelf: RuleShelf, request: HttpRequest) -> Response:

@@ -1,6 +1,5 @@
 """What the fuzzer knows of blends: trims to ask for, and the proof of every answer and refusal."""
 
-import json
 from random import Random
 from typing import Any
 
@@ -9,6 +8,7 @@ import schemathesis
 from tests.calculations.butchery.blend_bodies import lawful_body, wild_body
 from tests.calculations.butchery.blend_proofs import faults_of_blend
 from tests.calculations.butchery.blend_refusals import faults_of_refusal
+from tests.contract.proving import require_proof
 
 BLEND = "/v1/butchery/blend"
 WILD_FRACTION = 0.15
@@ -24,13 +24,4 @@ def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 @schemathesis.check
 def blends_are_proved(ctx: Any, response: Any, case: Any) -> None:
     """Nothing is lost, every limit is kept, another programme finds nothing cheaper, and every refusal is true."""
-    if case.path != BLEND or case.method.upper() != "POST" or response.status_code not in (200, 422):
-        return
-    told = json.loads(response.content)
-    if response.status_code == 200:
-        faults = faults_of_blend(case.body, told)
-    elif told["code"] == "invalid_request":
-        return
-    else:
-        faults = faults_of_refusal(case.body, told)
-    assert not faults, "; ".join(faults)
+    require_proof(BLEND, response, case, of_answer=faults_of_blend, of_refusal=faults_of_refusal)

@@ -1,6 +1,5 @@
 """What the fuzzer knows of brines: brines to ask for, and the proof of every answer and refusal."""
 
-import json
 from random import Random
 from typing import Any
 
@@ -9,6 +8,7 @@ import schemathesis
 from tests.calculations.curing.brine_bodies import lawful_body
 from tests.calculations.curing.brine_faults import faults_of_brine
 from tests.calculations.curing.brine_proofs import faults_of_refusal
+from tests.contract.proving import require_proof
 
 BRINE = "/v1/curing/brine"
 
@@ -21,13 +21,4 @@ def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 @schemathesis.check
 def brines_are_proved(ctx: Any, response: Any, case: Any) -> None:
     """Salt, water and heat of every answer balance, and every refusal of a valid request is true."""
-    if case.path != BRINE or case.method.upper() != "POST" or response.status_code not in (200, 422):
-        return
-    told = json.loads(response.content)
-    if response.status_code == 200:
-        faults = faults_of_brine(case.body, told)
-    elif told["code"] == "invalid_request":
-        return
-    else:
-        faults = faults_of_refusal(case.body, told)
-    assert not faults, "; ".join(faults)
+    require_proof(BRINE, response, case, of_answer=faults_of_brine, of_refusal=faults_of_refusal)

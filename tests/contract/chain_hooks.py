@@ -1,6 +1,5 @@
 """What the fuzzer knows of chains of yields: chains to ask for, and the proof of every answer and refusal."""
 
-import json
 from random import Random
 from typing import Any
 
@@ -9,6 +8,7 @@ import schemathesis
 from tests.calculations.butchery.chain_bodies import lawful_body
 from tests.calculations.butchery.chain_proofs import faults_of_chain
 from tests.calculations.butchery.chain_refusals import faults_of_refusal
+from tests.contract.proving import require_proof
 
 CHAIN = "/v1/yields/chain"
 
@@ -21,13 +21,4 @@ def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 @schemathesis.check
 def chains_are_proved(ctx: Any, response: Any, case: Any) -> None:
     """Every combination of shares lies within what is told, limits are those of the law, and every refusal is true."""
-    if case.path != CHAIN or case.method.upper() != "POST" or response.status_code not in (200, 422):
-        return
-    told = json.loads(response.content)
-    if response.status_code == 200:
-        faults = faults_of_chain(case.body, told)
-    elif told["code"] == "invalid_request":
-        return
-    else:
-        faults = faults_of_refusal(case.body, told)
-    assert not faults, "; ".join(faults)
+    require_proof(CHAIN, response, case, of_answer=faults_of_chain, of_refusal=faults_of_refusal)

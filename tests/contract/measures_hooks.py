@@ -1,12 +1,12 @@
 """What the fuzzer knows of kitchen measures: weighings to ask for, and the proof of every answer."""
 
-import json
 from random import Random
 from typing import Any
 
 import schemathesis
 
 from tests.calculations.measures.pantry import faults_of_answer, faults_of_refusal, lawful_body
+from tests.contract.proving import require_proof
 
 WEIGH = "/v1/measures/weigh"
 
@@ -19,13 +19,4 @@ def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 @schemathesis.check
 def weighings_are_proved(ctx: Any, response: Any, case: Any) -> None:
     """Every band holds all that was published, and every refusal of a valid request is true."""
-    if case.path != WEIGH or case.method.upper() != "POST" or response.status_code not in (200, 422):
-        return
-    told = json.loads(response.content)
-    if response.status_code == 200:
-        faults = faults_of_answer(case.body, told)
-    elif told["code"] == "invalid_request":
-        return
-    else:
-        faults = faults_of_refusal(case.body, told)
-    assert not faults, "; ".join(faults)
+    require_proof(WEIGH, response, case, of_answer=faults_of_answer, of_refusal=faults_of_refusal)

@@ -1,6 +1,5 @@
 """What the fuzzer knows of cure times: cures to ask for, and the proof of every answer and refusal."""
 
-import json
 from random import Random
 from typing import Any
 
@@ -8,6 +7,7 @@ import schemathesis
 
 from tests.calculations.curing.time_bodies import lawful_body
 from tests.calculations.curing.time_proofs import faults_of_refusal, faults_of_time
+from tests.contract.proving import require_proof
 
 TIME = "/v1/curing/time"
 
@@ -20,13 +20,4 @@ def lawful(operation_id: str, body: dict[str, Any], random: Random) -> Any:
 @schemathesis.check
 def cure_times_are_proved(ctx: Any, response: Any, case: Any) -> None:
     """The centre has its salt on the day that is told, both bookkeepings balance, and every refusal is true."""
-    if case.path != TIME or case.method.upper() != "POST" or response.status_code not in (200, 422):
-        return
-    told = json.loads(response.content)
-    if response.status_code == 200:
-        faults = faults_of_time(case.body, told)
-    elif told["code"] == "invalid_request":
-        return
-    else:
-        faults = faults_of_refusal(case.body, told)
-    assert not faults, "; ".join(faults)
+    require_proof(TIME, response, case, of_answer=faults_of_time, of_refusal=faults_of_refusal)

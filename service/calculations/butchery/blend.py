@@ -7,7 +7,6 @@ from service.calculations.butchery.blending.asked import BlendRequest, require_c
 from service.calculations.butchery.blending.calling_out import CODES, call_outs_of_batch, call_outs_of_block
 from service.calculations.butchery.blending.explaining import SOURCES, WATER_SOURCE, steps_of, steps_of_batch
 from service.calculations.butchery.blending.finishing import (
-    BlendCallOut,
     FinishedBatch,
     Mixed,
     advice_on,
@@ -38,6 +37,7 @@ from service.calculations.butchery.blending.warning import caution_ids
 from service.calculations.curing.readings import EVER_MEASURED
 from service.calculations.declaration import Calculation
 from service.calculations.refusals import Impossible, LimitExceeded
+from service.calculations.remarks import CallOut
 from service.quantities.models import Answer, made
 from service.rules.book import Engine, RuleBook
 from service.rules.finding import Finding
@@ -65,7 +65,7 @@ class BlendAnswer(Answer):
     """Materials that are not used, and why."""
     next_best: NextBestTold | None
     """The cheapest blend without one of the materials that are used; null where there is none, or no prices."""
-    call_outs: tuple[BlendCallOut, ...]
+    call_outs: tuple[CallOut, ...]
     """What the animals of the block ask for."""
     batch: FinishedBatch | None
     """The block with salt, water, seasoning and cure; null where no batch is asked for."""

@@ -26,9 +26,8 @@ from service.calculations.butchery.chaining.picturing import drawing_of
 from service.calculations.butchery.chaining.refusing import REASONS
 from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, unit_for
 from service.calculations.butchery.chaining.warning import chain_cautions
-from service.calculations.curing.checking.calling_out import CallOut
-from service.calculations.curing.timing.advising import Advice
 from service.calculations.declaration import Calculation
+from service.calculations.remarks import Advice, CallOut
 from service.quantities.bands import WeightBand
 from service.quantities.models import Answer, Day, IfStated, Name, Request
 from service.quantities.quantity import Units

@@ -27,8 +27,6 @@ from service.calculations.curing.checking.asking import (
 from service.calculations.curing.checking.assessing import Case, findings_of_check, weight_gain_percent
 from service.calculations.curing.checking.calling_out import (
     CALL_OUTS,
-    CallOut,
-    call,
     on_amount,
     on_confusions,
     on_nitrate,
@@ -65,6 +63,7 @@ from service.calculations.curing.question import CureQuestion
 from service.calculations.curing.readings import EVER_MEASURED
 from service.calculations.curing.salts import anhydrous_g
 from service.calculations.declaration import Calculation
+from service.calculations.remarks import CallOut, call
 from service.quantities.models import Answer, IfStated
 from service.quantities.quantity import Duration, Mass
 from service.rules.banding import BandedFinding

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from service.calculations.curing.pieces import REASONS as PIECE_REASONS
 from service.calculations.curing.pieces import Shape, piece_of
-from service.calculations.curing.timing.advising import CODES, Advice, advice_for
+from service.calculations.curing.timing.advising import CODES, advice_for
 from service.calculations.curing.timing.explaining import SOURCES, steps_of
 from service.calculations.curing.timing.final import FinalSalt, final_of
 from service.calculations.curing.timing.picturing import drawing_of
@@ -34,6 +34,7 @@ from service.calculations.curing.timing.thumb import ThumbRule, beside, rules_fo
 from service.calculations.curing.timing.validity import VALIDITY, Validity
 from service.calculations.curing.timing.warning import caution_ids
 from service.calculations.declaration import Calculation
+from service.calculations.remarks import Advice
 from service.quantities.models import Answer, HowMany, IfStated, Moment, Name, Request, made
 from service.quantities.quantity import Duration, Mass, Units
 from service.rules.book import Engine, RuleBook

@@ -24,9 +24,9 @@ from service.calculations.curing.soaking.telling import (
     told_hours_h,
 )
 from service.calculations.curing.soaking.waters import Soak, contents_of
-from service.calculations.curing.timing.advising import Advice
 from service.calculations.curing.timing.validity import Validity
 from service.calculations.declaration import Calculation
+from service.calculations.remarks import Advice
 from service.quantities.models import Answer, HowMany, IfStated, Moment, Request, made
 from service.quantities.quantity import Duration, Mass, Temperature, Units, Water
 from service.rules.book import Engine, RuleBook

@@ -188,7 +188,7 @@ def test_an_animal_that_a_class_does_not_hold_is_called_out(book: RuleBook, name
     wrong = batch_of(book, two_trims(20, materials=trims), sausage_class=named)
 
     assert [one.code for one in wrong.call_outs] == ["animal_not_of_class"]
-    assert animal.replace("_", " ") in wrong.call_outs[0].text
+    assert animal.replace("_", " ") in wrong.call_outs[0].message
     assert batch_of(book, two_trims(20, materials=right), sausage_class=named).call_outs == ()
 
 

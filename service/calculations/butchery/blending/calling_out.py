@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from service.calculations.butchery.blending.batch import SausageClass
-from service.calculations.butchery.blending.finishing import BIRDS, BlendCallOut, Mixed, salt_inside_g
-from service.quantities.models import made
+from service.calculations.butchery.blending.finishing import BIRDS, Mixed, salt_inside_g
+from service.calculations.remarks import CallOut, call
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
@@ -27,35 +27,29 @@ HOLDS: dict[SausageClass, frozenset[Animal]] = {
 with pork for the plain name and beef or veal where it says so (reported). The other classes hold several."""
 
 
-def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[BlendCallOut]:
+def call_outs_of_block(animals: frozenset[Animal]) -> Iterator[CallOut]:
     """What the animals of a block ask for, whatever becomes of it."""
     if len(animals) > 1:
-        yield _call_out("several_animals", CODES["several_animals"])
+        yield call("several_animals", CODES["several_animals"])
     if animals & BIRDS and animals - BIRDS:
-        yield _call_out("poultry_with_meat", CODES["poultry_with_meat"])
+        yield call("poultry_with_meat", CODES["poultry_with_meat"])
 
 
-def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[BlendCallOut]:
+def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[CallOut]:
     """What the class of sausage and the salt ask for."""
     named = mixed.batch.sausage_class
     for animal in sorted(mixed.animals - HOLDS[named]) if named in HOLDS else ():
-        yield _call_out(
-            "animal_not_of_class", f"{str(named).replace('_', ' ')} does not hold {animal.replace('_', ' ')}."
-        )
+        yield call("animal_not_of_class", f"{str(named).replace('_', ' ')} does not hold {animal.replace('_', ' ')}.")
     if named and not findings:
-        yield _call_out("no_rule_held", f"{CODES['no_rule_held']} That is no permission: ask the authority there.")
+        yield call("no_rule_held", f"{CODES['no_rule_held']} That is no permission: ask the authority there.")
     yield from _on_salt(mixed)
 
 
-def _on_salt(mixed: Mixed) -> Iterator[BlendCallOut]:
+def _on_salt(mixed: Mixed) -> Iterator[CallOut]:
     asked_percent, inside_g = mixed.batch.salt_percent, salt_inside_g(mixed.materials, mixed.amounts_g)
     reached_percent = 100 * mixed.salt_g / mixed.block_g
     if asked_percent is not None and inside_g and not mixed.added_g("salt") and reached_percent > asked_percent:
-        yield _call_out(
+        yield call(
             "salt_already_inside",
             f"The salt comes to {reached_percent:.4g} percent of the block, and {asked_percent:g} were asked for.",
         )
-
-
-def _call_out(code: str, text: str) -> BlendCallOut:
-    return made(BlendCallOut, code=code, text=text)

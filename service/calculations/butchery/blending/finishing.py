@@ -10,6 +10,7 @@ from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer
 from service.calculations.curing.figures import DoseFigures
 from service.calculations.curing.items import WeighedItem
+from service.calculations.remarks import CallOut
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
 from service.rules.checker import RuleInForce
@@ -31,15 +32,6 @@ class AddedItem(Answer):
     """What to weigh; with a cure, what its dose says, in the unit of its scale."""
     exact_g: float
     """The same in grams, as it is weighed."""
-
-
-class BlendCallOut(Answer):
-    """Something that a person should look at."""
-
-    code: str
-    """Stable code of the message, for translation."""
-    text: str
-    """The same in a sentence."""
 
 
 class CureTold(Answer):
@@ -81,7 +73,7 @@ class FinishedBatch(Answer):
     """All salt, that inside materials and curing salt counted, percent of the meat block."""
     findings: tuple[Finding, ...]
     """Each rule on the class of sausage that binds, its figure, its limit and the room between them."""
-    call_outs: tuple[BlendCallOut, ...]
+    call_outs: tuple[CallOut, ...]
     """What a person should look at."""
     cure: CureTold | None
     """What to weigh for the cure; null where no cure is asked for."""
@@ -218,7 +210,7 @@ def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
 
 
 def finished_batch(
-    mixed: Mixed, findings: tuple[Finding, ...], called: Iterator[BlendCallOut], units: Units
+    mixed: Mixed, findings: tuple[Finding, ...], called: Iterator[CallOut], units: Units
 ) -> FinishedBatch:
     """What is told of the batch."""
     batch, finished_g, block_g = mixed.batch, mixed.finished_g, mixed.block_g

@@ -8,8 +8,7 @@ from service.calculations.butchery.chaining.judging import WeightForecast
 from service.calculations.butchery.chaining.refusing import stages_named
 from service.calculations.butchery.chaining.telling import TellingUnit
 from service.calculations.butchery.chaining.wording import told_of
-from service.calculations.curing.timing.advising import Advice
-from service.quantities.models import made
+from service.calculations.remarks import Advice, advise
 
 CODES = {
     "costs_most": "The stage that takes most of the weight, and what a point of its yield is worth.",
@@ -35,7 +34,7 @@ def _on_dearest(chain: Chain, unit: TellingUnit) -> Iterator[Advice]:
     saved = unit.weight(chain.saved_g(dearest.number))
     weight = f"{saved.value:,.12g} {saved.unit}"
     worth = f"gives the same from {weight} less" if chain.is_bought else f"saves {weight} to buy"
-    yield _advice(
+    yield advise(
         "costs_most",
         f"Stage {dearest.number} ({told_of(dearest.stage)}) takes most. One point more left there, {percent + 1:.4g} "
         f"in place of {percent:.4g} percent, {worth}.",
@@ -45,7 +44,7 @@ def _on_dearest(chain: Chain, unit: TellingUnit) -> Iterator[Advice]:
 def _on_tables(chain: Chain) -> Iterator[Advice]:
     taken = [link.number for link in chain.links if link.taken]
     if taken:
-        yield _advice(
+        yield advise(
             "test_your_own",
             f"The share of {stages_named(taken)} was taken from a table. Weigh before and after on the same scale, and "
             "state both with kind own_test.",
@@ -54,11 +53,7 @@ def _on_tables(chain: Chain) -> Iterator[Advice]:
 
 def _on_forecasts(forecasts: tuple[WeightForecast, ...]) -> Iterator[Advice]:
     if forecasts:
-        yield _advice("weigh_to_be_judged", WEIGH)
-
-
-def _advice(code: str, text: str) -> Advice:
-    return made(Advice, code=code, text=text)
+        yield advise("weigh_to_be_judged", WEIGH)
 
 
 def _lost_g(chain: Chain, number: int) -> float:

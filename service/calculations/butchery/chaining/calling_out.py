@@ -24,7 +24,7 @@ from service.calculations.butchery.chaining.judging import WeightForecast
 from service.calculations.butchery.chaining.links import Link
 from service.calculations.butchery.chaining.naming_defaults import ReadingTold
 from service.calculations.butchery.chaining.wording import RAW_FINISHES, told_of
-from service.calculations.curing.checking.calling_out import CallOut, call
+from service.calculations.remarks import CallOut, call
 from service.rules.cut import Cut
 from service.rules.finding import Finding
 

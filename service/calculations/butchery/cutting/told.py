@@ -3,6 +3,7 @@
 from typing import Literal
 
 from service.calculations.butchery.cutting.parts import Use
+from service.calculations.remarks import CallOut
 from service.quantities.bands import DIGITS
 from service.quantities.models import Answer, made
 from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
@@ -154,13 +155,9 @@ class Balance(Answer):
     """What is not accounted for; negative where parts and losses weigh more than what was bought."""
 
 
-class CuttingNote(Answer):
+class CuttingNote(CallOut):
     """Something to look at or to do."""
 
-    code: str
-    """Stable code, for translation."""
-    message: str
-    """The same in a sentence, with its numbers."""
     parts: tuple[str, ...]
     """The parts that it is about."""
 

@@ -9,7 +9,7 @@ from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.vessel import Pot
 from service.calculations.curing.products import Bacon, Product
-from service.quantities.models import Answer
+from service.calculations.remarks import CallOut, call
 from service.rules.banding import BandedFinding
 
 SHORT_CURE_D = 30.0
@@ -54,19 +54,6 @@ CALL_OUTS = {
     "gallons_for_litres": "Gallons of water seem to have been written for litres.",
 }
 """Every code, and what it stands for."""
-
-
-class CallOut(Answer):
-    """Something in the recipe that a person should look at."""
-
-    code: str
-    """Stable code, for translation."""
-    message: str
-    """What it is, with its numbers."""
-
-
-def call(code: str, message: str) -> CallOut:
-    return CallOut.of(code=code, message=message)
 
 
 def on_amount(case: Case, *, smoked: bool | None) -> Iterator[CallOut]:

@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from service.calculations.curing.brining.scales import salometer_deg
 from service.calculations.curing.checking.as_written import Weights
 from service.calculations.curing.checking.assessing import Case
-from service.calculations.curing.checking.calling_out import CallOut, call
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.curing.checking.uptakes import NOT_KNOWN, Uptake
 from service.calculations.curing.checking.vessel import LEAST_NITRITE, LEAST_SALT, Pot, filled
 from service.calculations.curing.makeable import weighed_skin_fits
 from service.calculations.curing.products import Product
+from service.calculations.remarks import CallOut, call
 
 SATURATED_DEG = 100.0
 """All the salt that water holds at 60 degF."""

@@ -4,10 +4,10 @@ import re
 from collections.abc import Callable, Iterator
 
 from service.calculations.curing.checking.as_written import Label
-from service.calculations.curing.checking.calling_out import CallOut, call
 from service.calculations.curing.checking.confusions import PURE_PPM
 from service.calculations.curing.checking.contents import STRONGEST_LABEL_PERCENT, Contents, CuringSaltLine
 from service.calculations.curing.checking.plain_numbers import plain
+from service.calculations.remarks import CallOut, call
 
 NEAT_NAME = re.compile(r"nitrit|nitrat|salt?pet|salpet|\be[\s_-]?2(49|5[0-2])\b", re.IGNORECASE)
 """Names of the substances themselves."""

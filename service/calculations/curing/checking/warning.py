@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from service.calculations.curing.checking.as_written import WrittenMethod
 from service.calculations.curing.checking.assessing import Case
-from service.calculations.curing.checking.calling_out import CallOut
 from service.calculations.curing.checking.contents import Contents
 from service.calculations.curing.checking.uptakes import basis_of
 from service.calculations.curing.classes import kind_of
 from service.calculations.curing.methods import Comminuted, Dry, PickUp
 from service.calculations.curing.products import Product
 from service.calculations.curing.warning import FLOOR_RULE, OUT_IN_TIME, of_product
+from service.calculations.remarks import CallOut
 from service.quantities.quantity import MASS_SYMBOLS
 from service.rules.banding import BandedFinding
 from service.rules.book import RuleBook

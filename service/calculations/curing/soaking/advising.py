@@ -2,9 +2,8 @@
 
 from service.calculations.curing.soaking.telling import Hours
 from service.calculations.curing.soaking.waters import Soak
-from service.calculations.curing.timing.advising import Advice
 from service.calculations.curing.timing.wording import length_text
-from service.quantities.models import made
+from service.calculations.remarks import Advice, advise
 from service.quantities.quantity import Units
 
 CODES = {
@@ -20,7 +19,7 @@ def advice_for(soak: Soak, hours: Hours, units: Units) -> tuple[Advice, ...]:
     slices = length_text(soak.piece.axes[0].reach_mm, units)
     thinner = f"Cut it into slices no thicker than {slices}, open on both sides. {CODES['cut_thinner']}"
     return tuple(
-        made(Advice, code=code, text=text)
+        advise(code, text)
         for code, applies, text in (
             ("cut_thinner", hours.high > LONG_H, thinner),
             ("taste_a_slice", True, _TASTE),

@@ -5,7 +5,7 @@ from service.calculations.curing.timing.planning import Plan
 from service.calculations.curing.timing.targets import Target
 from service.calculations.curing.timing.telling import Days
 from service.calculations.curing.timing.wording import length_text
-from service.quantities.models import Answer, made
+from service.calculations.remarks import Advice, advise
 from service.quantities.quantity import Units
 
 INJECT_FROM_MM = 75.0
@@ -23,21 +23,12 @@ CODES = {
 }
 
 
-class Advice(Answer):
-    """Something worth doing."""
-
-    code: str
-    """Stable code, for translation."""
-    text: str
-    """In words."""
-
-
 def advice_for(plan: Plan, target: Target, days: Days, units: Units, *, window_closed: bool) -> tuple[Advice, ...]:
     """All that applies."""
     thick = plan.piece.thickness_mm > INJECT_FROM_MM and plan.injection is None
     shared = target.kind == "share_of_final" and (plan.last.kind == "endless_brine" or _is_covered(plan))
     return tuple(
-        made(Advice, code=code, text=text)
+        advise(code, text)
         for code, applies, text in (
             ("inject_thick_piece", thick, _inject(plan.piece, units)),
             ("sealed_face_slows", _sealed(plan.piece), _SEALED),

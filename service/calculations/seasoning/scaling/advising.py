@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 
 from service.calculations.curing.brining.contents import PACKING_PERCENT
 from service.calculations.curing.brining.levels import brine_to_cover_l
+from service.calculations.remarks import Advice
 from service.calculations.seasoning.scaling.lines import Line
 from service.calculations.seasoning.scaling.recipe import VesselAtHand
 from service.calculations.seasoning.scaling.reckoning import Recipe
 from service.calculations.seasoning.scaling.refusing import READ_THE_LABEL
-from service.quantities.models import Answer, made
+from service.quantities.models import made
 
 CODES = {
     "label_not_read": "Of some lines nothing is known but the name: read the label for nitrite and nitrate.",
@@ -54,13 +55,9 @@ ALLERGENS_BY_LABEL = (
 )
 
 
-class ScalingAdvice(Answer):
+class ScalingAdvice(Advice):
     """Something that a factor does not say."""
 
-    code: str
-    """Stable code, for translation."""
-    text: str
-    """In words."""
     lines: tuple[int, ...]
     """The lines that it is about; empty where it is about all."""
 
