@@ -23,6 +23,8 @@ class Listing(Row):
     """First day on which it no longer had to be; null while it stands."""
     named: str = Field(min_length=3, max_length=120)
     """What the list calls it."""
+    by_kind: bool = False
+    """Whether the nut, the cereal, the fish or the crustacean has to be named, not the group."""
     above_mg_per_kg: float | None = Field(default=None, ge=0, le=1000)
     """Listed above so much in the food as it is eaten; null where any amount counts."""
     covered_by: tuple[AllergenList, ...] = Field(min_length=1)

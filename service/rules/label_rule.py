@@ -29,6 +29,8 @@ class LabelRule(Row):
     """Where on the label."""
     figures_percent: tuple[float, ...] = ()
     """Its numbers, in percent."""
+    level_mg_per_kg: float | None = Field(default=None, ge=0, le=1000)
+    """From so much on in the food as it is eaten; null where any amount counts."""
     citation: str = Field(min_length=5)
     """Where it is printed."""
     evidence: Evidence

@@ -8,8 +8,12 @@ import re
 from typing import NamedTuple
 from unicodedata import category, normalize
 
-WORD = re.compile(r"\b(?P<e>E)[ -]?(?P<number>[1-9][0-9]{2,3}[a-f]?)\b|[^\W_]+(?:['\u2019][^\W_]+)*", re.IGNORECASE)
-"""An E number is one word, however it is written."""
+WORD = re.compile(
+    r"\b(?P<e>E)[ -]?(?P<number>[1-9][0-9]{2,3}[a-f]?)(?:\((?:i{1,3}|iv|v|vi)\)|(?:i{1,3}|iv|v|vi)?\b)"
+    r"|[^\W_]+(?:['\u2019][^\W_]+)*",
+    re.IGNORECASE,
+)
+"""An E number is one word, however it is written; the Roman number of its salt is not looked at."""
 WORD_OR_FIGURE = re.compile(r"[^\W\d_]+|\d+")
 MIXED = re.compile(r"(?=[^\W_]*\d)(?=[^\W_]*[^\W\d_])[^\W_]+")
 """A word with figures and letters in it."""

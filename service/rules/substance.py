@@ -8,14 +8,16 @@ from pydantic import Field, model_validator
 from service.rules.rule import Row
 from service.rules.vocabulary import AdditiveCategory, AllergenName, Evidence, Jurisdiction
 
-SubstanceKind = Literal["substance", "mix", "form", "claim_before", "claim_after"]
-"""substance: one thing, known by its name. mix: its name does not say what is in it. form: cut, ground, dried: says
-nothing of what it is. claim_before, claim_after: a claim about the word before it ("free") or after it ("without")."""
+SubstanceKind = Literal["substance", "mix", "form", "making", "claim_before", "claim_after"]
+"""substance: one thing, known by its name. mix: its name does not say what is in it. form: ground, fresh: says nothing
+of what it is. making: powder, dried: says nothing beside what is known in it. claim_before, claim_after: a claim about
+the word before it ("free") or after it ("without")."""
 
 Phrase = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9 ]{0,48}$")]
 """Words as they are compared, apart from plurals and spellings: lower case, no accents, no hyphens."""
 
 BY_WORD = "by word"
+ADDITIVE_MAKINGS = ("powder", "dried")
 
 
 class Additive(Row):
@@ -41,9 +43,11 @@ class Substance(Row):
     says: str = ""
     """The nut, cereal, fish or crustacean to be named; "by word" where each of the words is its name."""
     open_to: tuple[AllergenName, ...] = ()
-    """Allergens that one maker's has and another's has not."""
+    """Allergens that one maker's has and another's has not; of a making with none of them, all."""
     usually: tuple[AllergenName, ...] = ()
     """What to ask for first."""
+    forms: tuple[str, ...] = ()
+    """Ids of the makings in which it is known; in any other it may hold more than its name says."""
     places: tuple[Jurisdiction, ...] = ()
     """Where it counts as carrying them; empty means everywhere."""
     until: date | None = None
@@ -52,6 +56,10 @@ class Substance(Row):
     """How the European rules name it; null where it is no additive."""
     cures: Literal["nitrite", "natural_source"] | None = None
     """Whether it brings in nitrite or nitrate, as a salt or from a plant."""
+    meat: bool = False
+    """Of an animal whose meat is handled as meat."""
+    on_label: str = ""
+    """The name that a label has for it, where that is another."""
     spice: bool = False
     """May stand under the one word "spices" in the United States."""
     ingredients: tuple[str, ...] = ()
@@ -63,11 +71,16 @@ class Substance(Row):
 
     @model_validator(mode="after")
     def _a_form_brings_nothing(self) -> Self:
-        if self.kind not in ("substance", "mix") and (self.carries or self.open_to or self.usually):
+        is_thing = self.kind in ("substance", "mix")
+        if not is_thing and (self.carries or self.usually or self.forms or (self.open_to and self.kind != "making")):
             raise ValueError("only a substance or a mix brings anything in")
         if self.kind == "mix" and self.open_to:
             raise ValueError("a mix is open to every allergen")
         return self
+
+    def known_in(self, making: str) -> bool:
+        """Whether it holds nothing more in a making. An additive is sold as a powder."""
+        return making in self.forms or (self.additive is not None and making in ADDITIVE_MAKINGS)
 
     def counts(self, place: Jurisdiction, on: date) -> bool:
         """Whether what it carries counts in a place on a day."""

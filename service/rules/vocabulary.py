@@ -22,6 +22,7 @@ AllergenName = Literal[
 LabelItem = Literal[
     "ingredients", "allergens", "added_solution", "no_word_enhanced", "uncured", "no_nitrite_added", "not_preserved",
     "keep_cold", "raw_handling", "species", "allergens_emphasised", "additives_by_category",
+    "sulphites",
 ]  # fmt: skip
 """What a label has to say besides its name: one word for each, whatever the law that asks for it."""
 

@@ -7,20 +7,27 @@ from typing import Annotated, Literal, NamedTuple
 from pydantic import Field
 
 from service.calculations.declaration import Calculation
-from service.calculations.labels.labelling.comparing import LabelDifference, difference_of
+from service.calculations.labels.labelling.comparing import NOT_COMPARED, LabelDifference, Liberty, difference_of
 from service.calculations.labels.labelling.composition import Contents, composition_of
 from service.calculations.labels.labelling.explaining import sources_of, steps_of
 from service.calculations.labels.labelling.ordering import Entry, entries_of, joined, statement_of
-from service.calculations.labels.labelling.place import UNITED_STATES, Place, place_of
+from service.calculations.labels.labelling.place import (
+    SULPHITES,
+    UNITED_STATES,
+    Place,
+    is_under_its_level,
+    place_of,
+)
 from service.calculations.labels.labelling.recipe import (
     MOST_LINES,
     Allergens,
     LabelInUse,
     LabelledLine,
     LabelledProduct,
+    Threshold,
 )
 from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
-from service.calculations.labels.labelling.requiring import MESSAGES, Case, RequiredStatement, required_of
+from service.calculations.labels.labelling.requiring import MESSAGES, Case, Certainty, RequiredStatement, required_of
 from service.calculations.labels.labelling.showing import ListedIngredient, SharedAllergen, shared, shown
 from service.calculations.labels.labelling.solution import Solution, solution_of
 from service.calculations.labels.labelling.telling import (
@@ -30,6 +37,7 @@ from service.calculations.labels.labelling.telling import (
     LabelledLineTold,
     OpenIngredient,
     allergens_told,
+    is_to_be_named,
     line_told,
     open_told,
     statement_of_allergens,
@@ -42,8 +50,7 @@ from service.rules.rule import Caution
 from service.rules.vocabulary import Jurisdiction, Operator
 
 SulphitesMgPerKg = Annotated[float, Field(ge=0, le=100_000)]
-Threshold = Literal["2", "1.5", "1", "0.5"]
-TWO_MEATS = "us-two-meats"
+TWO_MEATS, US_SULPHITES = "us-two-meats", "us-sulphites"
 NO_CLAUSE_PERCENT = -1.0
 """Nothing is under it."""
 
@@ -138,7 +145,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     threshold, full = request.clause_percent, request.detail == "full"
     limit_percent = NO_CLAUSE_PERCENT if threshold is None else float(threshold)
     difference = _difference(request, worked)
-    required = required_of(_case(request, worked, difference), place.rules, full=full)
+    required = required_of(_case(request, worked, difference, book), place.rules, full=full)
     whole_g = fsum(entry.weight_g for entry in entries)
     steps = steps_of(entries, whole_g, threshold, worked.solution, contents) if full else ()
     return made(
@@ -149,7 +156,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
         allergen_statement=worked.allergens,
         open_ingredients=tuple(open_told(one, place) for one in dict.fromkeys(contents.opened)),
         allergens=told,
-        ingredient_statement=statement_of(entries, threshold=threshold, meats=worked.meats),
+        ingredient_statement=statement_of(entries, threshold=threshold, meats=worked.meats, unplaced=_unplaced(worked)),
         ingredients=tuple(shown(one, limit_percent, request.units) for one in entries),
         total=present_weight(whole_g, request.units),
         added_solution_percent=worked.solution.percent if worked.solution else None,
@@ -161,7 +168,9 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
         required=required,
         difference=difference,
         steps=tuple(steps),
-        cautions=book.cautions_of(cautions_of(required, is_shared_stated=request.shared_equipment is not None)),
+        cautions=book.cautions_of(
+            cautions_of(required, worked.allergens, contents, is_shared_stated=request.shared_equipment is not None)
+        ),
         sources=sources_of(place, required) if full else (),
         engine=book.engine,
     )
@@ -184,14 +193,14 @@ def _worked_out(request: StatementRequest, book: RuleBook) -> Worked:
     _require_place(request)
     _require_ids(request, book)
     contents = composition_of(place, request.lines)
-    entries = entries_of(place, request.lines, spices=request.spices == "as_one_word")
+    entries = entries_of(place, request.lines, contents.facts, spices=request.spices == "as_one_word")
     meats = joined(entries, _least_percent(book)) if request.join_meats else None
     told = allergens_told(place, contents, request.sulphites_mg_per_kg)
-    allergens = statement_of_allergens(place, contents, told)
-    return Worked(place, contents, entries, meats, told, allergens, solution_of(place, request.lines))
+    allergens = statement_of_allergens(place, contents, told, is_listed=len(entries) > 1)
+    return Worked(place, contents, entries, meats, told, allergens, solution_of(request.lines))
 
 
-def _case(request: StatementRequest, worked: Worked, difference: LabelDifference | None) -> Case:
+def _case(request: StatementRequest, worked: Worked, difference: LabelDifference | None, book: RuleBook) -> Case:
     return Case(
         product=request.product,
         lines=request.lines,
@@ -201,14 +210,38 @@ def _case(request: StatementRequest, worked: Worked, difference: LabelDifference
         label=request.label_in_use,
         difference=difference,
         operator=request.operator,
-        solution=(worked.solution.designation,) if worked.solution else (),
+        sulphites=_sulphites(request, worked, book),
+        solution=worked.solution,
     )
 
 
 def _place(request: StatementRequest, book: RuleBook) -> Place:
     if request.on is None:
         raise DayNotStated
-    return place_of(book, request.jurisdiction, request.on)
+    place = place_of(book, request.jurisdiction, request.on)
+    if is_under_its_level(place, request.sulphites_mg_per_kg):
+        return place_of(book, request.jurisdiction, request.on, with_sulphites=False)
+    return place
+
+
+def _sulphites(request: StatementRequest, worked: Worked, book: RuleBook) -> Certainty:
+    """Whether they have to be named for another reason than a list of allergens: by what was measured, or by words."""
+    level, measured = book.label_rules[US_SULPHITES].level_mg_per_kg, request.sulphites_mg_per_kg
+    if level is not None and measured is not None:
+        return "yes" if measured >= level else "no"
+    verdict = next(one.verdict for one in worked.told if one.allergen == SULPHITES)
+    return "yes" if verdict == "contains" else "cannot_tell" if verdict == "cannot_tell" else "no"
+
+
+def _unplaced(worked: Worked) -> tuple[str, ...]:
+    """What was measured and no ingredient is known to bring in: in Europe the list has to name it all the same."""
+    if not worked.place.emphasises:
+        return ()
+    return tuple(
+        one.name.upper()
+        for one in worked.told
+        if is_to_be_named(one) and all(way.by == "measurement" for way in one.came_from)
+    )
 
 
 def _require_place(request: StatementRequest) -> None:
@@ -218,6 +251,7 @@ def _require_place(request: StatementRequest) -> None:
     asked = {
         "clause_percent": request.clause_percent is not None,
         "join_meats": request.join_meats,
+        "label_in_use.clause": request.label_in_use is not None and request.label_in_use.clause is not None,
         "spices": request.spices == "as_one_word",
     }
     options = [option for option, is_asked in asked.items() if is_asked]
@@ -239,9 +273,11 @@ def _least_percent(book: RuleBook) -> tuple[float, float]:
 def _difference(request: StatementRequest, worked: Worked) -> LabelDifference | None:
     if request.label_in_use is None:
         return None
-    limit_percent, meats = float(request.clause_percent or 0), worked.meats or ()
-    free = frozenset(one.plain for one in worked.entries if one.percent <= limit_percent or one in meats)
-    return difference_of(request.label_in_use, worked.entries, worked.told, worked.allergens, free=free)
+    small = [figure for rule in worked.place.rules if rule.item == "ingredients" for figure in rule.figures_percent]
+    liberty = Liberty(max(small, default=0.0), frozenset(one.plain for one in worked.meats or ()))
+    return difference_of(
+        request.label_in_use, worked.entries, worked.told, worked.allergens, worked.contents, liberty=liberty
+    )
 
 
 STATEMENT = Calculation(
@@ -251,5 +287,5 @@ STATEMENT = Calculation(
     answer=StatementAnswer,
     run=statement,
     reasons=REASONS,
-    codes={**WHY, **MESSAGES},
+    codes={**WHY, **MESSAGES, **NOT_COMPARED},
 )

@@ -9,7 +9,13 @@ from tests.calculations.measures.pantry import rows as ingredient_rows
 
 ON = "2026-12-01"
 EUROPE = ("EU", "DK", "GB", "GB-NI")
-MEATS = [("pork shoulder", "pork"), ("beef chuck", "beef"), ("lamb leg", "lamb"), ("turkey thigh", "turkey")]
+MEATS = [
+    ("pork shoulder", "pork"),
+    ("beef chuck", "beef"),
+    ("lamb leg", "lamb"),
+    ("turkey thigh", "turkey"),
+    ("venison neck", "game"),
+]
 UNKNOWN = [
     "xylopia",
     "house blend no 7",
@@ -20,7 +26,17 @@ UNKNOWN = [
     "stock powder",
     "sauce",
 ]
-ITEMS = ["ingredients", "allergens", "keep_cold", "raw_handling", "uncured", "no_nitrite_added", "added_solution"]
+KINDS = ["wheat", "barley", "oats", "rye", "almond"]
+ITEMS = [
+    "ingredients",
+    "allergens",
+    "keep_cold",
+    "raw_handling",
+    "uncured",
+    "no_nitrite_added",
+    "added_solution",
+    "sulphites",
+]
 
 
 def line(name: str, grams: float, **more: Any) -> dict[str, Any]:
@@ -38,9 +54,10 @@ def parts(*names: str) -> list[dict[str, Any]]:
     return [{"name": name} for name in names]
 
 
-def specified(*allergens: str, by_list: str = "US") -> dict[str, Any]:
+def specified(*allergens: str, by_list: str = "US", dated: str | None = "2026-05-11") -> dict[str, Any]:
     """What a specification declares."""
-    return {"by": "the supplier's sheet of May 2026", "by_list": by_list, "allergens": list(allergens)}
+    day = {"dated": dated} if dated else {}
+    return {"by": "the supplier's sheet", "by_list": by_list, "allergens": list(allergens), **day}
 
 
 def any_name(random: Random) -> str:
@@ -70,7 +87,9 @@ def _part(random: Random, depth: int) -> dict[str, Any]:
 
 
 def _specification(random: Random) -> dict[str, Any]:
-    return specified(*random.sample(ALLERGENS, random.choice([0, 0, 1, 2])), by_list=random.choice(["US", "EU"]))
+    dated = random.choice([None, "2026-05-11", "2019-03-01", "2004-01-01"])
+    allergens = random.sample(ALLERGENS, random.choice([0, 0, 1, 2]))
+    return specified(*allergens, by_list=random.choice(["US", "EU"]), dated=dated)
 
 
 def _line(random: Random) -> dict[str, Any]:
@@ -88,20 +107,37 @@ def _line(random: Random) -> dict[str, Any]:
 
 
 def _share_out(of: list[dict[str, Any]], random: Random) -> None:
-    whole = random.choice([100, 100, 80])
+    whole = random.choice([100, 100, 99.7, 99, 80])
     for part in of:
         part["percent"] = whole / len(of)
 
 
+def _as_on_a_label(node: dict[str, Any]) -> str:
+    if "sub_ingredients" not in node:
+        return str(node["name"])
+    return f"{node['name']} ({', '.join(map(_as_on_a_label, node['sub_ingredients']))})"[:1000]
+
+
 def _label(random: Random, lines: list[dict[str, Any]]) -> dict[str, Any]:
-    names = [one["name"] for one in lines if random.random() < 0.8]
-    random.shuffle(names)
-    return {
+    """As the recipe is, or shuffled and with something left out."""
+    heaviest_first = sorted(lines, key=lambda one: -one["weight"]["value"] * float(GRAMS[one["weight"]["unit"]]))
+    label = {
         "version": "links 4",
-        "ingredients": names,
-        "allergens": random.sample(ALLERGENS, random.randint(0, 6)),
+        "ingredients": [_as_on_a_label(one) for one in heaviest_first],
+        "allergens": list(ALLERGENS),
+        "kinds": [*KINDS, *(one["name"] for one in lines)],
         "items": random.sample(ITEMS, random.randint(0, 4)),
     }
+    return label if random.random() < 0.4 else _changed(label, random)
+
+
+def _changed(label: dict[str, Any], random: Random) -> dict[str, Any]:
+    names = [one for one in label["ingredients"] if random.random() < 0.8]
+    random.shuffle(names)
+    label |= {"ingredients": names, "allergens": random.sample(ALLERGENS, random.randint(0, 6))}
+    if random.random() < 0.5:
+        del label["kinds"]
+    return label
 
 
 def lawful_body(random: Random) -> dict[str, Any]:
@@ -129,6 +165,9 @@ def lawful_body(random: Random) -> dict[str, Any]:
             "clause_percent": random.choice(["2", "1.5", "1", "0.5"]),
             "spices": random.choice(["by_name", "as_one_word"]),
         }
+        if random.random() < 0.5 and maybe["label_in_use"]["ingredients"]:
+            small = maybe["label_in_use"]["ingredients"].pop()
+            maybe["label_in_use"]["clause"] = {"percent": random.choice(["2", "0.5"]), "ingredients": [small]}
     on = random.choice([ON, "2024-06-01", "2022-12-31", "2010-01-01"])
     body = {"jurisdiction": place, "on": on, "product": stated, "lines": lines}
     return body | {name: value for name, value in maybe.items() if random.random() < 0.5}

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -18,6 +19,8 @@ from tests.calculations.measures.pantry import GRAMS
 from tests.calculations.measures.pantry import rows as ingredient_rows
 
 MOST_NODES = 1500
+EUROPE = ("EU", "DK", "GB", "GB-NI")
+DIFFERENCES = ("left_off", "kinds_left_off", "missing", "extra", "out_of_order")
 FIGURES = {row["id"]: row.get("figures_percent") for row in rows("label_rules")}
 
 
@@ -28,7 +31,7 @@ def grams(line: dict[str, Any]) -> Fraction:
 
 def faults_of_statement(body: dict[str, Any], told: dict[str, Any]) -> list[str]:
     """What is untrue about an answer; empty when it is proved."""
-    faults = [*_of_list(body, told), *_of_required(told), *_of_difference(body, told), *_of_statement(told)]
+    faults = [*_of_list(body, told), *_of_required(told), *_of_difference(body, told), *_of_statement(body, told)]
     if all(name.isascii() for name in _names(body["lines"])):
         faults += _of_allergens(body, told)
     return faults
@@ -62,9 +65,20 @@ def _of_text(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
     main = ", ".join(one["text"] for one in told["ingredients"] if not one["in_clause"])
     tail = ", ".join(one["text"] for one in told["ingredients"] if one["in_clause"])
     clause = f"Contains {body.get('clause_percent')}% or less of: {tail}" if tail else ""
-    text = f"Ingredients: {'. '.join(filter(None, (main, clause)))}."
+    measured = [one["name"].upper() for one in told["allergens"] if _is_only_measured(one)]
+    rest = f"Contains {', '.join(measured)}" if measured and body["jurisdiction"] in EUROPE else ""
+    text = f"Ingredients: {'. '.join(filter(None, (main, clause, rest)))}."
     if told["ingredient_statement"] != text:
         yield f"{told['ingredient_statement']!r} is not {text!r}"
+
+
+def _is_only_measured(one: dict[str, Any]) -> bool:
+    return _is_to_be_named(one) and all(way["by"] == "measurement" for way in one["came_from"])
+
+
+def _is_to_be_named(one: dict[str, Any]) -> bool:
+    is_meant = any(way["counts"] for way in one["came_from"])
+    return bool(one["verdict"] == "contains" and one["to_be_named"] != "no" and is_meant)
 
 
 def _of_allergens(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
@@ -106,21 +120,38 @@ def _walk(
     meaning: Meaning = meaning_of(node["name"], place, on, ingredient)
     specification, of = node.get("specification"), node.get("sub_ingredients")
     if specification:
-        covered = covered | spoken_of(specification["by_list"], place, on)
+        covered = covered | spoken_of(specification, place, on)
     inside = [pair for part in of or () for pair in _walk(part, place, on, covered)]
     yield from inside
     yield meaning.carries, set() if of else meaning.open_to - covered
     shares = [part["percent"] for part in of or () if "percent" in part]
-    if of and len(shares) == len(of) and sum(shares) < 99:
+    if of and len(shares) == len(of) and _has_a_rest(shares):
         yield set(), set(ALLERGENS) - covered
     if specification:
         declared = set(specification["allergens"])
         words = meaning.carries.union(*(carries for carries, _ in _of_words(node, place, on, ingredient)))
-        cereal = {"wheat"} if "gluten_cereals" in declared and not declared & {"wheat"} else set()
-        yield (
-            declared | ({"gluten_cereals"} if "wheat" in declared else set()),
-            (cereal if "gluten_cereals" not in words else set()),
-        )
+        is_said = "gluten_cereals" in (_named(node, place, on, ingredient) if place in EUROPE else words)
+        cereal = {"wheat"} if "gluten_cereals" in declared and "wheat" not in declared and not is_said else set()
+        yield declared | ({"gluten_cereals"} if "wheat" in declared else set()), cereal
+
+
+def _named(node: dict[str, Any], place: str, on: date, ingredient: str | None = None) -> set[str]:
+    """The allergens of which a word, or a specification that says wheat, names the kind."""
+    declared = node.get("specification", {}).get("allergens", ())
+    named = meaning_of(node["name"], place, on, ingredient).named | (
+        {"gluten_cereals"} if "wheat" in declared else set()
+    )
+    return named.union(*(_named(part, place, on) for part in node.get("sub_ingredients", ())))
+
+
+def _has_a_rest(shares: list[float]) -> bool:
+    """Whether more is missing than rounding explains: half of the last digit of each, at most one percent."""
+    exact = [round(Decimal(repr(share)), 9).normalize() for share in shares]
+    missing = float(round(100 - sum(exact, Decimal(0)), 7))
+    if missing <= 0 or len(shares) == 1:
+        return missing > 0
+    may_miss = float(sum(Decimal(5).scaleb(min(int(share.as_tuple().exponent), 0) - 1) for share in exact))
+    return missing > 1 or missing >= may_miss
 
 
 def _of_words(
@@ -134,19 +165,43 @@ def _bare(node: dict[str, Any]) -> dict[str, Any]:
     return {"name": node["name"], "sub_ingredients": [_bare(part) for part in node.get("sub_ingredients", [])]}
 
 
-def _of_statement(told: dict[str, Any]) -> Iterator[str]:
+def _of_statement(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
     """Nothing is complete that stays open, and nothing is left out that was found."""
     statement, allergens = told["allergen_statement"], told["allergens"]
     listed = {one["allergen"] for one in allergens if one["listed"] == "yes"}
     is_open = any(listed & set(one["may_bring_in"]) for one in told["open_ingredients"]) or not told["rules_held"]
-    found = [one for one in allergens if one["verdict"] == "contains" and one["to_be_named"] != "no"]
+    found = [one for one in allergens if _is_to_be_named(one)]
     verdict = "cannot_tell" if is_open else "contains" if found else "does_not_contain"
     if statement["verdict"] != verdict:
         yield f"the statement is {statement['verdict']}, not {verdict}"
-    if len(statement["found"]) != len(found) or (statement["text"] is not None) != (verdict == "contains"):
+    is_in_a_list = body["jurisdiction"] in EUROPE and len(told["ingredients"]) > 1
+    has_text = verdict == "contains" and not is_in_a_list
+    if len(statement["found"]) != len(found) or (statement["text"] is not None) != has_text:
         yield f"{statement} of {[one['allergen'] for one in found]}"
     if any(one["verdict"] == "cannot_tell" for one in allergens if one["listed"] == "yes") and not is_open:
         yield "a listed allergen cannot be told, and the statement is"
+    yield from _of_kinds(told, found)
+    if body["jurisdiction"] in EUROPE and told["rules_held"]:
+        yield from _of_capitals(told, found)
+
+
+def _of_kinds(told: dict[str, Any], found: list[dict[str, Any]]) -> Iterator[str]:
+    """A statement that can be told names each kind that the law wants."""
+    said = dict(zip((one["allergen"] for one in found), told["allergen_statement"]["found"], strict=False))
+    for one in found:
+        there = listing_of(one["allergen"], told["jurisdiction"], date.fromisoformat(told["on"])) or {}
+        is_complete = told["allergen_statement"]["verdict"] == "contains"
+        if is_complete and there.get("by_kind") and "(" not in said[one["allergen"]]:
+            yield f"{one['allergen']} is told without its kind"
+
+
+def _of_capitals(told: dict[str, Any], found: list[dict[str, Any]]) -> Iterator[str]:
+    """Whatever has to be named stands out in the list of Europe."""
+    for one, said in zip(found, told["allergen_statement"]["found"], strict=False):
+        kinds = said.partition("(")[2].rstrip(")").split(", ")
+        words = [one["name"], *filter(None, kinds), *(way["word"] for way in one["came_from"] if way["word"])]
+        if not any(word.upper() in told["ingredient_statement"] for word in words):
+            yield f"{one['allergen']} does not stand out in the list"
 
 
 def _of_required(told: dict[str, Any]) -> Iterator[str]:
@@ -158,9 +213,9 @@ def _of_required(told: dict[str, Any]) -> Iterator[str]:
             yield f"{one['rule']} is met by no label"
         if one["asked_for"] == "cannot_tell" and one["verdict"] != "cannot_tell":
             yield f"{one['rule']} may not be asked for and is {one['verdict']}"
-        if one["item"] == "allergens" and (one["verdict"] == "not_met") != bool(
-            (told["difference"] or {}).get("left_off")
-        ):
+        difference = told["difference"] or {}
+        is_left_off = bool(difference.get("left_off") or difference.get("kinds_left_off"))
+        if one["item"] == "allergens" and (one["verdict"] == "not_met") != is_left_off:
             yield f"{one['rule']} is {one['verdict']}"
     reported = any(one["verdict"] == "met" and one["evidence"] == "reported" for one in told["required"])
     if reported != ("reported-source" in [one["id"] for one in told["cautions"]]):
@@ -176,20 +231,30 @@ def _of_difference(body: dict[str, Any], told: dict[str, Any]) -> Iterator[str]:
     left_off = [
         one["allergen"]
         for one in told["allergens"]
-        if one["verdict"] == "contains" and one["to_be_named"] != "no" and one["allergen"] not in label["allergens"]
+        if _is_to_be_named(one) and one["allergen"] not in label["allergens"]
     ]
     if [one["allergen"] for one in difference["left_off"]] != left_off:
         yield f"left off {difference['left_off']}, not {left_off}"
-    differs = any(difference[name] for name in ("left_off", "missing", "extra", "out_of_order"))
+    differs = any(difference[name] for name in DIFFERENCES)
     if (difference["verdict"] == "not_met") != differs:
         yield f"{difference['verdict']} of {difference}"
     if difference["verdict"] == "met" and told["allergen_statement"]["verdict"] == "cannot_tell":
         yield "met although an ingredient stays open"
+    if difference["verdict"] == "met" and difference["not_compared"]:
+        yield "met although something was not compared"
+    twice = {name for name in label["ingredients"] if label["ingredients"].count(name) > len(body["lines"])}
+    if not twice <= set(difference["extra"]):
+        yield f"{twice} stand on the label more often than in the recipe"
 
 
 def faults_of_refusal(body: dict[str, Any], problem: dict[str, Any]) -> list[str]:
     """What is untrue about a refusal; empty when it is proved."""
-    options = ("clause_percent" in body, body.get("join_meats", False), body.get("spices") == "as_one_word")
+    options = (
+        "clause_percent" in body,
+        "clause" in body.get("label_in_use", {}),
+        body.get("join_meats", False),
+        body.get("spices") == "as_one_word",
+    )
     proved = {
         "unknown_ingredient": lambda: any(
             one["ingredient"] not in ingredient_rows() for one in body["lines"] if "ingredient" in one

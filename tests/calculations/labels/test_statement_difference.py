@@ -7,7 +7,7 @@ import pytest
 from service.calculations.labels.labelling.comparing import LabelDifference
 from service.rules.book import RuleBook
 from tests.calculations.labels.asking import required, told
-from tests.calculations.labels.statement_bodies import line, parts, recipe
+from tests.calculations.labels.statement_bodies import line, parts, recipe, specified
 
 LINES = (
     line("pork shoulder", 5000, animal="pork"),
@@ -16,9 +16,10 @@ LINES = (
     line("salt", 90),
     line("garlic", 30),
 )
+BINDER = "binder (wheat flour, whey)"
 RIGHT = {
     "version": "7",
-    "ingredients": ["Pork shoulder", "water", "binder (wheat flour, whey)", "Salt", "garlic"],
+    "ingredients": ["Pork shoulder", "water", BINDER, "Salt", "garlic"],
     "allergens": ["wheat", "milk"],
     "items": [],
 }
@@ -32,7 +33,7 @@ def difference(book: RuleBook, *lines: dict[str, Any], place: str = "US", **labe
 
 
 def test_a_label_that_says_the_same_is_met(book: RuleBook):
-    """In whatever letters, with or without what stands in parentheses."""
+    """In whatever letters."""
     told_of = difference(book)
 
     assert (told_of.verdict, told_of.missing, told_of.extra, told_of.out_of_order) == ("met", (), (), ())
@@ -78,12 +79,140 @@ def test_what_is_missing_and_what_is_extra_is_named(book: RuleBook):
 
 def test_what_stands_before_a_heavier_one_is_named(book: RuleBook):
     """Garlic before salt; what is free to stand anywhere is not counted."""
-    mixed = ["pork shoulder", "water", "binder", "garlic", "salt"]
-    with_clause = told(recipe(*LINES, clause_percent="2", label_in_use={**RIGHT, "ingredients": mixed}), book)
+    head, mixed = ["pork shoulder", "water", BINDER], ["garlic", "salt"]
+    clause = {"percent": "2", "ingredients": mixed}
 
-    assert difference(book, ingredients=mixed).out_of_order == ("garlic",)
-    assert with_clause.difference is not None
-    assert with_clause.difference.out_of_order == ()
+    without, within = (
+        difference(book, **label) for label in ({"ingredients": head + mixed}, {"ingredients": head, "clause": clause})
+    )
+
+    assert (without.verdict, without.out_of_order) == ("not_met", ("garlic",))
+    assert (within.verdict, within.out_of_order) == ("met", ())
+
+
+def test_what_is_too_heavy_for_the_clause_is_named(book: RuleBook):
+    """Water is seven percent, and stands among what is two or less."""
+    clause = {"percent": "2", "ingredients": ["salt", "water", "garlic"]}
+
+    told_of = difference(book, ingredients=["pork shoulder", BINDER], clause=clause)
+
+    assert told_of.out_of_order == ("water",)
+
+
+@pytest.mark.parametrize(("small", "early"), [(1, ()), (150, ("garlic",))])
+def test_europe_lets_two_percent_stand_in_any_order_at_the_end(small: float, early: tuple[str, ...], book: RuleBook):
+    """Regulation (EU) No 1169/2011, Annex VII part A (from memory): no clause is asked for."""
+    lines = (line("pork", 5000), line("salt", 90 + small), line("garlic", 30))
+
+    told_of = difference(book, *lines, place="EU", ingredients=["pork", "garlic", "salt"], allergens=[], kinds=[])
+
+    assert told_of.out_of_order == early
+
+
+@pytest.mark.parametrize(
+    ("written", "missing", "extra", "unknown"),
+    [
+        (None, (), (), ["parts_not_on_label"]),
+        ("water, soybeans, wheat, salt", (), (), []),
+        ("wheat, water, salt", ("soy sauce > soybeans",), (), []),
+        ("water, soybeans, wheat, salt, whey", (), ("soy sauce > whey",), []),
+    ],
+)
+def test_what_stands_in_parentheses_is_read(
+    written: str | None, missing: tuple[str, ...], extra: tuple[str, ...], unknown: list[str], book: RuleBook
+):
+    """Parts are compared one by one; a label that states none was not compared."""
+    sauce = line("soy sauce", 40, sub_ingredients=parts("water", "soybeans", "wheat", "salt"))
+    name = f"soy sauce ({written})" if written else "soy sauce"
+
+    told_of = difference(book, line("pork", 900), sauce, ingredients=["pork", name], allergens=["soybeans", "wheat"])
+
+    assert (told_of.missing, told_of.extra) == (missing, extra)
+    assert [one.code for one in told_of.not_compared] == unknown
+    assert told_of.verdict == ("not_met" if missing or extra else "cannot_tell" if unknown else "met")
+
+
+def test_parts_that_only_the_label_has_are_not_compared(book: RuleBook):
+    """The recipe says nothing of what the curing salt consists of."""
+    told_of = difference(
+        book, line("pork", 900), line("garlic", 9), allergens=[], ingredients=["pork", "garlic (garlic, whey)"]
+    )
+
+    assert [one.code for one in told_of.not_compared] == ["parts_not_in_recipe"]
+
+
+def test_parts_stand_by_their_percents(book: RuleBook):
+    """Ninety percent of salt before ten of pepper."""
+    shares = [{"name": "pepper", "percent": 10}, {"name": "salt", "percent": 90}]
+    lines = (line("pork", 900), line("rub", 9, sub_ingredients=shares))
+
+    wrong, right = (
+        difference(book, *lines, allergens=[], ingredients=["pork", name])
+        for name in ("rub (pepper, salt)", "rub (salt, pepper)")
+    )
+
+    assert (wrong.out_of_order, right.out_of_order) == (("rub > pepper",), ())
+
+
+@pytest.mark.parametrize(
+    ("kinds", "verdict", "left_off"),
+    [(None, "cannot_tell", ()), (["almond"], "not_met", ("anchovy",)), (["almonds", "anchovies"], "met", ())],
+)
+def test_kinds_are_compared_where_they_are_stated(
+    kinds: list[str] | None, verdict: str, left_off: tuple[str, ...], book: RuleBook
+):
+    """Nuts, fish and crustaceans by their kind (FALCPA section 203): the ids alone do not show it."""
+    lines = (line("pork", 900), line("anchovies", 20), line("almonds", 9))
+    label = {**RIGHT, "ingredients": ["pork", "anchovies", "almonds"], "allergens": ["fish", "tree_nuts"]}
+    stated = {} if kinds is None else {"kinds": kinds}
+
+    answer = told(recipe(*lines, label_in_use={**label, **stated}), book)
+
+    assert answer.difference is not None
+    assert (answer.difference.verdict, answer.difference.kinds_left_off) == (verdict, left_off)
+    assert required(answer, "allergens").verdict == verdict
+
+
+def test_what_stands_twice_is_extra(book: RuleBook):
+    """Onion twice on a label, once in the recipe."""
+    lines = (line("pork", 900), line("onion", 20))
+
+    twice, once = (
+        difference(book, *lines, allergens=[], ingredients=["pork", *names])
+        for names in (["onion", "onions"], ["onions"])
+    )
+
+    assert (twice.extra, once.extra) == (("onions",), ())
+
+
+@pytest.mark.parametrize(
+    ("written", "verdict"),
+    [("preservative: salt", "met"), ("whey: salt", "not_met"), ("Contains 2% or less of: salt", "not_met")],
+)
+def test_only_a_category_may_stand_before_a_colon(written: str, verdict: str, book: RuleBook):
+    """Anything else before it is on the label, and a clause is stated as one."""
+    lines = (line("pork", 900), line("salt", 20))
+
+    assert difference(book, *lines, allergens=[], ingredients=["pork", written]).verdict == verdict
+
+
+@pytest.mark.parametrize("written", ["Pepper (black)", "pepper, black", "Black peppers"])
+def test_words_may_stand_in_another_order(written: str, book: RuleBook):
+    """Pepper (black) is black pepper."""
+    lines = (line("pork", 900), line("black pepper", 20))
+
+    assert difference(book, *lines, allergens=[], ingredients=["pork", written]).verdict == "met"
+
+
+def test_what_is_not_known_in_the_recipe_is_not_met_by_a_name(book: RuleBook):
+    """A seasoning that a specification clears has parts that nobody stated: the list was not compared with them."""
+    lines = (line("pork", 900), line("seasoning", 20, specification=specified()))
+    label = {**RIGHT, "ingredients": ["pork", "seasoning"], "allergens": []}
+
+    answer = told(recipe(*lines, label_in_use=label), book)
+
+    assert answer.difference is not None
+    assert (answer.difference.verdict, required(answer, "ingredients").code) == ("cannot_tell", "composition_open")
 
 
 def test_equal_weights_are_never_out_of_order(book: RuleBook):

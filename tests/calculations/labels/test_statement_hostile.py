@@ -43,7 +43,7 @@ def test_any_letters_are_answered(name: str, place: str):
 )
 def test_two_names_stay_two(names: tuple[str, str], book: RuleBook):
     """However little is left of them once they are compared."""
-    answer = told(recipe(*(line(name, 10) for name in names)), book)
+    answer = told(recipe(*(line(name, 10) for name in names), place="EU"), book)
 
     assert [one.name for one in answer.ingredients] == list(names)
 
@@ -63,6 +63,18 @@ def test_everything_under_the_threshold_is_in_the_clause(book: RuleBook):
     answer = told(recipe(*(line(f"paprika {number}", 10) for number in range(10, 70)), clause_percent="2"), book)
 
     assert answer.ingredient_statement.startswith("Ingredients: Contains 2% or less of: paprika 10, ")
+
+
+def test_a_label_as_long_as_may_be_is_compared(book: RuleBook):
+    """A thousand letters of parentheses and commas, one hundred and twenty times, against a premix of nine hundred."""
+    wide = [{"name": f"mix {number}", "sub_ingredients": parts(*["salt"] * 29, "whey")} for number in range(30)]
+    written = ["premix (" + "a," * 400 + ")" + "(" * 190, *("(" * 500 + ")" * 500 for _ in range(119))]
+    label = {"version": "1", "ingredients": written, "allergens": [], "items": []}
+
+    answer = told(recipe(line("premix", 10, sub_ingredients=wide), label_in_use=label), book)
+
+    assert answer.difference is not None
+    assert answer.difference.verdict == "not_met"
 
 
 def test_a_recipe_as_wide_and_as_deep_as_may_be(book: RuleBook):

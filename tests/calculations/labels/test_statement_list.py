@@ -129,6 +129,37 @@ def test_spices_may_stand_under_one_word(book: RuleBook):
     assert answer.ingredients[1].lines == (2, 3)
 
 
+def test_parts_stand_by_their_percents(book: RuleBook):
+    """Ninety percent of salt before ten of pepper; without every percent they stand as stated."""
+    shares = [{"name": "pepper", "percent": 10}, {"name": "salt", "percent": 90}]
+    known, unknown = (line("rub", 20, sub_ingredients=of) for of in (shares, [shares[0], {"name": "salt"}]))
+
+    texts = [told(recipe(one), book).ingredients[0].text for one in (known, unknown)]
+
+    assert texts == ["rub (salt, pepper)", "rub (pepper, salt)"]
+
+
+@pytest.mark.parametrize("place", ["US", "EU"])
+def test_ice_is_water(place: str, book: RuleBook):
+    """A label has one name for both, and one share."""
+    answer = told(recipe(line("pork", 900), line("ice", 60), line("salt", 50), line("water", 40), place=place), book)
+
+    assert answer.ingredient_statement == "Ingredients: pork, water, salt."
+    assert answer.ingredients[1].lines == (2, 4)
+
+
+@pytest.mark.parametrize(
+    ("place", "text"),
+    [("US", "pork, sodium nitrite, antioxidant: sodium erythorbate"),
+     ("EU", "pork, preservative: E250, antioxidant: E 316")],
+)  # fmt: skip
+def test_numbers_of_additives_are_for_europe(place: str, text: str, book: RuleBook):
+    """The United States want the common or usual name (9 CFR 317.2(c)(2))."""
+    answer = told(recipe(line("pork", 900), line("E250", 5), line("antioxidant: E 316", 4), place=place), book)
+
+    assert answer.ingredient_statement == f"Ingredients: {text}."
+
+
 def test_europe_names_additives_by_what_they_do(book: RuleBook):
     """Annex VII part C (as told by a trading standards office): category, then name or number."""
     lines = (line("pork", 900), CURE, line("E 301", 5), line("antioxidant: sodium erythorbate (E 316)", 4))

@@ -30,6 +30,39 @@ def test_added_solution_stands_in_the_name(book: RuleBook):
     assert required(answer, "added_solution").words == ("containing 15% added solution of water, salt",)
 
 
+def test_what_the_solution_consists_of_stands_in_the_name(book: RuleBook):
+    """Parts of parts, and the common name of an additive; what is allergenic in it is not lost."""
+    seasoning = line("seasoning", 10, in_solution=True, sub_ingredients=parts("salt", "whey"))
+    brine = (line("water", 100, in_solution=True), seasoning, line("E451", 3, in_solution=True))
+    product = {"name": "Turkey breast", "state": "raw", "standard": "none"}
+
+    answer = told(recipe(line("turkey breast", 1000, animal="turkey"), *brine, product=product), book)
+
+    assert required(answer, "added_solution").words == (
+        "containing 11.3% added solution of water, seasoning (salt, whey), sodium tripolyphosphate",
+    )
+
+
+@pytest.mark.parametrize(("grams", "percent"), [(50.01, 5.1), (50, 5), (0.3, 0.1), (113, 11.3)])
+def test_the_share_of_solution_is_rounded_up_to_a_tenth(grams: float, percent: float, book: RuleBook):
+    """No label says less than went in, and none says thousandths."""
+    answer = told(recipe(line("pork", 1000, animal="pork"), line("water", grams, in_solution=True)), book)
+
+    assert answer.added_solution_percent == percent
+
+
+def test_a_share_that_cannot_be_reckoned_says_why(book: RuleBook):
+    """No line says what meat the solution went into."""
+    product = {"name": "Turkey breast", "state": "raw", "standard": "none"}
+
+    answer = told(recipe(line("turkey breast", 1000), line("water", 50, in_solution=True), product=product), book)
+
+    assert (required(answer, "added_solution").code, required(answer, "added_solution").words) == (
+        "meat_not_stated",
+        (),
+    )
+
+
 @pytest.mark.parametrize(
     ("state", "standard", "asked"),
     [
@@ -119,6 +152,68 @@ def test_raw_meat_has_its_handling_instructions(state: str, is_asked: bool, book
         assert "Thaw in refrigerator or microwave" in asked.words[4]
 
 
+def test_the_words_on_inspected_meat_are_not_put_on_game(book: RuleBook):
+    """Game need not be inspected (from memory): whether the words are true hangs on that."""
+    venison = line("venison", 5000, animal="game")
+
+    wild, tame = (
+        required(
+            told(recipe(meat, product=HAM, label_in_use={**LABEL, "items": ["raw_handling"]}), book), "raw_handling"
+        )
+        for meat in (venison, PORK)
+    )
+
+    assert (wild.verdict, wild.code, wild.words) == ("cannot_tell", "game_is_in", ())
+    assert (tame.verdict, len(tame.words)) == ("met", 8)
+
+
+@pytest.mark.parametrize(
+    ("names", "asked"),
+    [(("salt", "pepper"), None), (("salt", "seasoning"), "cannot_tell"), (("pork", "salt"), "yes")],
+)
+def test_a_rub_has_no_handling_instructions(names: tuple[str, ...], asked: str | None, book: RuleBook):
+    """9 CFR 317.2(l) is of meat: none in it, maybe some in it, or some by its name."""
+    product = {"name": "Rub", "kind": "other", "state": "raw", "kept": "shelf_stable"}
+
+    handling = required(told(recipe(*(line(name, 50) for name in names), product=product), book), "raw_handling")
+
+    assert (handling.asked_for if handling else None) == asked
+
+
+@pytest.mark.parametrize(
+    ("meats", "words"),
+    [
+        ([("venison", "game"), ("pork belly", "pork")], ("venison", "pork")),
+        ([("wild boar shoulder", "game"), ("pheasant", "game")], ("wild boar", "pheasant")),
+        ([("venison neck", "game"), ("venison haunch", "game")], None),
+        ([("pork belly", "pork"), ("pork leg", "pork")], None),
+    ],
+)
+def test_game_is_named_by_its_animal(meats: list[tuple[str, str]], words: tuple[str, ...] | None, book: RuleBook):
+    """Boar and pheasant are two, and "game" is no species."""
+    lines = [line(name, 900, animal=animal) for name, animal in meats]
+
+    species = required(told(recipe(*lines, product={"name": "Links", "kind": "sausage"}), book), "species")
+
+    assert (species.words if species else None) == words
+
+
+@pytest.mark.parametrize("name", ["Uncured bacon", "uncured Ham"])
+def test_uncured_is_said_once(name: str, book: RuleBook):
+    """A name that has the word already keeps it."""
+    answer = told(recipe(PORK, CELERY, product={**HAM, "name": name}), book)
+
+    assert required(answer, "uncured").words == (name,)
+
+
+@pytest.mark.parametrize(("count", "text"), [(1, "Contains: milk."), (2, None)])
+def test_europe_has_no_statement_beside_its_list(count: int, text: str | None, book: RuleBook):
+    """Article 21 of Regulation (EU) No 1169/2011: "contains" is for food without a list."""
+    lines = (line("whey", 20), line("salt", 5))[:count]
+
+    assert told(recipe(*lines, place="EU"), book).allergen_statement.text == text
+
+
 def test_every_animal_of_a_sausage_is_named(book: RuleBook):
     """Known from memory alone, so it proves nothing, and is told."""
     lamb = line("lamb shoulder", 2000, animal="lamb")
@@ -180,10 +275,13 @@ def test_a_pass_by_a_reported_text_says_so(book: RuleBook):
 
 
 def test_cautions_defer_to_authorities(book: RuleBook):
-    """Always: allergens, that nothing here approves a label, the local code; shared equipment until it is stated."""
-    bodies = (recipe(PORK), recipe(PORK, shared_equipment=[]))
+    """Always: nothing here approves a label, the local code. Allergens where there is something to look for; shared
+    equipment until it is stated."""
+    seasoned = (PORK, line("seasoning", 20))
+    bodies = (recipe(*seasoned), recipe(*seasoned, shared_equipment=[]), recipe(PORK, shared_equipment=[]))
 
-    silent, stated = ([one.id for one in told(body, book).cautions] for body in bodies)
+    silent, stated, plain = ([one.id for one in told(body, book).cautions] for body in bodies)
 
     assert silent == ["allergens", "shared-equipment", "label-approval", "local-code"]
     assert stated == ["allergens", "label-approval", "local-code"]
+    assert plain == ["label-approval", "local-code"]

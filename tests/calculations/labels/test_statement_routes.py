@@ -1,8 +1,10 @@
 """The ways in which allergens come into cured meat: recalls and the trade know them (FSIS alerts, trade review)."""
 
+import pytest
+
 from service.rules.book import RuleBook
-from tests.calculations.labels.asking import contained, told, verdicts, ways
-from tests.calculations.labels.statement_bodies import line, parts, recipe, specified
+from tests.calculations.labels.asking import contained, required, told, verdicts, ways
+from tests.calculations.labels.statement_bodies import line, parts, recipe
 
 PORK = line("pork shoulder", 5000, animal="pork")
 
@@ -19,13 +21,13 @@ def test_soy_and_celery_come_in_through_stock_powder(book: RuleBook):
 
 def test_mustard_comes_in_as_a_binder(book: RuleBook):
     """Free text in the United States, declarable in Europe: it is told in both, and named in one."""
-    binder = line("binder", 90, sub_ingredients=parts("mustard flour", "potato starch"))
+    binder = line("binder", 90, sub_ingredients=parts("mustard flour", "corn starch"))
 
     here, there = (told(recipe(PORK, binder, place=place), book) for place in ("US", "EU"))
 
     assert contained(here) == contained(there) == {"mustard"}
     assert here.allergen_statement.verdict == "does_not_contain"
-    assert there.allergen_statement.text == "Contains: mustard."
+    assert here.allergen_statement.not_listed == there.allergen_statement.found == ("mustard",)
 
 
 def test_fish_comes_in_through_a_sauce(book: RuleBook):
@@ -74,63 +76,6 @@ def test_what_was_found_is_told_beside_what_stays_open(book: RuleBook):
     assert answer.allergen_statement.text is None
 
 
-def test_a_specification_settles_a_generic_word(book: RuleBook):
-    """By the list of the place it tells; an empty one says that it declares none."""
-    seasoning = line("seasoning", 60, specification=specified("wheat"))
-
-    answer = told(recipe(PORK, seasoning), book)
-
-    assert answer.allergen_statement.text == "Contains: wheat."
-    assert answer.lines[1].composition == "declared"
-    assert answer.ingredients[1].text == "seasoning (contains wheat)"
-
-
-def test_a_specification_by_the_nine_says_nothing_of_celery(book: RuleBook):
-    """In Europe an American specification leaves open what only the fourteen list."""
-    answer = told(recipe(PORK, line("seasoning", 60, specification=specified()), place="EU"), book)
-
-    open_to = {"gluten_cereals", "celery", "mustard", "sulphites", "lupin", "molluscs"}
-
-    assert set(answer.open_ingredients[0].may_bring_in) == open_to
-    assert answer.allergen_statement.verdict == "cannot_tell"
-
-
-def test_a_european_specification_leaves_pine_nuts_open_in_the_united_states(book: RuleBook):
-    """Its eight nuts are fewer than the twelve."""
-    answer = told(recipe(PORK, line("seasoning", 60, specification=specified(by_list="EU"))), book)
-
-    assert answer.open_ingredients[0].may_bring_in == ("tree_nuts",)
-
-
-def test_a_specification_of_before_its_list_says_nothing(book: RuleBook):
-    """Sesame came on the American list in 2023: a specification of 2022 leaves it open."""
-    seasoning = line("seasoning", 60, specification=specified())
-
-    before, after = (told({**recipe(PORK, seasoning), "on": on}, book) for on in ("2022-12-31", "2023-01-01"))
-
-    assert (verdicts(before)["sesame"], verdicts(after)["sesame"]) == ("cannot_tell", "does_not_contain")
-
-
-def test_a_specification_that_names_no_cereal_leaves_wheat_open(book: RuleBook):
-    """Cereals with gluten may be wheat: the United States want to know which."""
-    seasoning = line("seasoning", 60, specification=specified("gluten_cereals", "tree_nuts", by_list="EU"))
-
-    answer = told(recipe(PORK, seasoning), book)
-
-    assert verdicts(answer)["wheat"] == "cannot_tell"
-    assert "cereal_not_named" in [one.code for one in answer.open_ingredients]
-
-
-def test_a_word_beats_a_specification(book: RuleBook):
-    """Whey under a specification that declares no milk: it is in, and the contradiction is told."""
-    powder = line("binder", 60, specification=specified(), sub_ingredients=parts("whey", "salt"))
-
-    answer = told(recipe(PORK, powder), book)
-
-    assert contained(answer) == {"milk"}
-    assert answer.lines[1].contradicted == ("milk",)
-
-
 def test_shared_equipment_is_no_ingredient(book: RuleBook):
     """It is told apart, and the recipe is what it was."""
     answer = told(recipe(PORK, line("salt", 90), shared_equipment=["sesame", "milk"]), book)
@@ -166,19 +111,95 @@ def test_sulphites_count_above_ten(book: RuleBook):
 
 def test_measured_sulphites_are_in(book: RuleBook):
     """A figure above the level says so without any word."""
-    answer = told(recipe(PORK, place="EU", sulphites_mg_per_kg=40), book)
+    answer = told(recipe(PORK, line("salt", 90), place="EU", sulphites_mg_per_kg=40), book)
 
-    assert answer.allergen_statement.text == "Contains: sulphites."
+    assert answer.allergen_statement.found == ("sulphites",)
+    assert answer.ingredient_statement == "Ingredients: pork shoulder, salt. Contains SULPHITES."
 
 
-def test_an_id_of_an_ingredient_says_what_it_is(book: RuleBook):
-    """A house name with its id is known; a mix with its id stays open and is warned of."""
-    pepper = told(recipe(PORK, line("our pepper no 2 grind", 20, ingredient="black-pepper-ground")), book)
-    sauce = told(recipe(PORK, line("our sauce", 20, ingredient="soy-sauce")), book)
+@pytest.mark.parametrize(
+    ("mg_per_kg", "name"), [(10, "sodium metabisulphite"), (11, "SODIUM METABISULPHITE (SULPHITES)")]
+)
+def test_the_european_list_goes_by_the_same_level(mg_per_kg: float, name: str, book: RuleBook):
+    """At ten it is an additive like another; above ten it stands out."""
+    lines = (PORK, line("sodium metabisulphite", 2))
 
-    assert pepper.lines[1].composition == "cannot_tell"
-    assert contained(sauce) == {"soybeans", "wheat", "gluten_cereals"}
-    assert sauce.allergen_statement.verdict == "cannot_tell"
+    answer = told(recipe(*lines, place="EU", sulphites_mg_per_kg=mg_per_kg), book)
+
+    assert answer.ingredient_statement == f"Ingredients: pork shoulder, preservative: {name} (E 223)."
+    assert (answer.allergen_statement.verdict == "contains") == (mg_per_kg > 10)
+
+
+@pytest.mark.parametrize(
+    ("more", "asked"),
+    [({}, "yes"), ({"sulphites_mg_per_kg": 10}, "yes"), ({"sulphites_mg_per_kg": 9.9}, None)],
+)
+def test_the_united_states_want_sulphites_named_without_listing_them(more: dict, asked: str | None, book: RuleBook):
+    """21 CFR 101.100(a)(4), as quoted: ten parts per million or more; it is no major allergen."""
+    answer = told(recipe(PORK, line("sodium metabisulphite", 2), **more), book)
+
+    sulphites = required(answer, "sulphites")
+    assert (sulphites.asked_for if sulphites else None) == asked
+    assert answer.allergen_statement.not_listed == ("sulphites",)
+    assert answer.allergen_statement.verdict == "does_not_contain"
+    assert "found-not-listed" in [one.id for one in answer.cautions]
+
+
+def test_nothing_beside_the_statement_where_nothing_was_found(book: RuleBook):
+    """Salt is no sulphite."""
+    answer = told(recipe(PORK, line("salt", 90)), book)
+
+    assert answer.allergen_statement.not_listed == ()
+    assert required(answer, "sulphites") is None
+
+
+@pytest.mark.parametrize(
+    ("names", "not_listed"),
+    [(("malted barley", "wheat flour"), "cereals with gluten (barley, wheat)"), (("mussels",), "molluscs")],
+)
+def test_what_another_law_lists_is_told_beside_the_statement(names: tuple[str, ...], not_listed: str, book: RuleBook):
+    """The United States list neither barley nor molluscs; wheat is named already."""
+    answer = told(recipe(PORK, *(line(name, 20) for name in names)), book)
+    wheat = told(recipe(PORK, line("wheat flour", 20)), book)
+
+    assert answer.allergen_statement.not_listed == (not_listed,)
+    assert wheat.allergen_statement.not_listed == ()
+
+
+@pytest.mark.parametrize(
+    ("percents", "is_open"),
+    [
+        ([99], True), ([100], False), ([50, 49], True), ([33, 33, 33], False), ([33.3, 33.3, 33.3], False),
+        ([33.4, 33, 33], False), ([50.5, 49], False), ([50.5, 48.9], True), ([98.9], True),
+        ([20, 20, 20, 20, 18.5], True),
+    ],
+)  # fmt: skip
+def test_no_more_is_missing_than_rounding_explains(percents: list[float], is_open: bool, book: RuleBook):
+    """By half of the last digit of each, at most one percent; of one part nothing is missing."""
+    of = [{"name": f"salt {number}", "percent": percent} for number, percent in enumerate(percents, 10)]
+
+    answer = told(recipe(PORK, line("rub", 90, sub_ingredients=of)), book)
+
+    assert [one.code for one in answer.open_ingredients] == (["rest_not_stated"] if is_open else [])
+
+
+@pytest.mark.parametrize(
+    ("name", "of", "missed"),
+    [
+        ("Worcestershire sauce", ("water", "salt"), "fish"),
+        ("butter flavour", ("sunflower oil", "salt"), "milk"),
+        ("Worcestershire sauce", ("water", "anchovies", "malt vinegar", "soy", "wheat"), None),
+        ("brown liquor", ("water", "salt"), None),
+    ],
+)
+def test_parts_without_what_the_name_usually_brings_are_doubted(
+    name: str, of: tuple[str, ...], missed: str | None, book: RuleBook
+):
+    """The line says what is missing, and a caution says to look again."""
+    answer = told(recipe(PORK, line(name, 20, sub_ingredients=parts(*of))), book)
+
+    assert answer.lines[1].not_among_parts[:1] == ((missed,) if missed else ())
+    assert ("usual-allergen-missing" in [one.id for one in answer.cautions]) == bool(missed)
 
 
 def test_where_no_list_is_held_nothing_is_complete(book: RuleBook):

@@ -21,7 +21,9 @@ def rows(name: str) -> list[dict[str, Any]]:
 
 def one_spelling(name: str) -> str:
     """An ASCII name as it is compared: words with one space between them."""
-    lower = re.sub(r"\be[ -]?([1-9][0-9]{2,3}[a-f]?)\b", r"e\1", name.lower())
+    lower = re.sub(
+        r"\be[ -]?([1-9][0-9]{2,3}[a-f]?)(?:\((?:i{1,3}|iv|v|vi)\)|(?:i{1,3}|iv|v|vi)?\b)", r"e\1 ", name.lower()
+    )
     words = re.findall(r"[a-z0-9]+(?:'[a-z0-9]+)*", lower)
     return " ".join(_plain(word) for word in words)
 
@@ -46,6 +48,8 @@ class Meaning(NamedTuple):
     """What a name brings in for certain, and what it leaves open."""
 
     carries: set[str]
+    counts: set[str]
+    named: set[str]
     open_to: set[str]
     cures: set[str]
     doubtful: bool
@@ -78,13 +82,18 @@ def meaning_of(name: str, place: str, on: date, ingredient: str | None = None) -
     denied = {
         allergen for number, row in enumerate(chunks) if row and number in about for allergen in row.get("carries", ())
     }
-    carries = {allergen for row in things if _counts(row, place, on) for allergen in row.get("carries", ())}
-    carries -= denied - (set(known_as.get("carries", ())) if known_as and _counts(known_as, place, on) else set())
-    doubtful = bool(about) or any(row["kind"] == "mix" for row in things)
+    denied -= set(known_as.get("carries", ())) if known_as else set()
+    carries, counts, named = (_carried(rows_, denied) for rows_ in _sorts(things, place, on))
+    makings = [] if known_as else [row for row in chunks if row and row["kind"] == "making" and not _known(row, things)]
+    doubtful = (
+        bool(about) or any(row["kind"] == "mix" for row in things) or any("open_to" not in row for row in makings)
+    )
     doubtful |= not known_as and bool(unknown or not things)
     return Meaning(
         carries,
-        set(ALLERGENS) if doubtful else {one for row in things for one in row.get("open_to", ())},
+        counts,
+        named,
+        set(ALLERGENS) if doubtful else {one for row in things + makings for one in row.get("open_to", ())},
         {row["cures"] for row in things if "cures" in row},
         doubtful,
         bool(things) and not doubtful and all(row.get("spice") for row in things),
@@ -92,8 +101,29 @@ def meaning_of(name: str, place: str, on: date, ingredient: str | None = None) -
     )
 
 
+def _carried(carriers: list[dict[str, Any]], denied: set[str]) -> set[str]:
+    return {allergen for row in carriers for allergen in row.get("carries", ())} - denied
+
+
+def _sorts(
+    things: list[dict[str, Any]], place: str, on: date
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]], list[dict[str, Any]]]:
+    """All of them, those that the law of the place means, and those of these that name a kind."""
+    counts = [row for row in things if _counts(row, place, on)]
+    return things, counts, [row for row in counts if "says" in row]
+
+
+def _known(making: dict[str, Any], things: list[dict[str, Any]]) -> bool:
+    """Whether all of them are as harmless in a making as by themselves; additives are powders."""
+    return all(
+        making["id"] in row.get("forms", ()) or ("additive" in row and making["id"] in ("powder", "dried"))
+        for row in things
+    )
+
+
 def _counts(row: dict[str, Any], place: str, on: date) -> bool:
-    return place in row.get("places", (place,)) and on < row.get("until", date.max)
+    has_list = any(listing_of(one, place, on) for one in ALLERGENS)
+    return not has_list or (place in row.get("places", (place,)) and on < row.get("until", date.max))
 
 
 @cache
@@ -106,12 +136,20 @@ def listing_of(allergen: str, place: str, on: date) -> dict[str, Any] | None:
     return next(standing, None)
 
 
-def spoken_of(by_list: str, place: str, on: date) -> set[str]:
-    """The allergens of which a specification by a list says whether they are in."""
+def spoken_of(specification: dict[str, Any], place: str, on: date) -> set[str]:
+    """The allergens of which a specification says whether they are in: by its list, as it was on its day."""
+    by_list, dated = specification["by_list"], specification.get("dated")
     return {
         row["id"]
         for row in rows("allergens")
         for there in (listing_of(row["id"], place, on),)
-        if all(one["since"] <= on for one in row["lists"] if by_list in one["places"])
+        if all(_was_there(one, by_list, dated, on) for one in row["lists"] if by_list in one["places"])
         and all(by_list in one["covered_by"] for one in ([there] if there else row["lists"]))
     }
+
+
+def _was_there(listing: dict[str, Any], by_list: str, dated: str | None, on: date) -> bool:
+    if dated is not None:
+        return bool(listing["since"] <= min(date.fromisoformat(dated), on))
+    every = [one["since"] for row in rows("allergens") for one in row["lists"] if by_list in one["places"]]
+    return bool(listing["since"] == min(every))

@@ -7,7 +7,7 @@ from typing import Any
 
 from tests.calculations.measures.pantry import GRAMS, TEASPOON_ML, TEASPOONS, published_teaspoons, rows
 
-UNREAD = ["House rub", "rye crumbs", "currants", "Larch Yard mix"]
+UNREAD = ["House rub", "rye crumbs", "yard relish", "Larch Yard mix"]
 """Names of which nothing is known (invented)."""
 SALTS = ("salt", "rock-salt", "himalayan-pink-salt", "meersalz", "gros-sel")
 WITHOUT_SALT = ("ice", "black-pepper", "cumin")

@@ -25,7 +25,7 @@ def steps_of(
         tail = [one.name for one in entries if one.percent <= float(clause)]
         yield f"At or under {clause} percent, and so in the clause: {', '.join(tail) if tail else 'nothing'}."
     if solution is not None:
-        solution_g, meat_g, percent = (_n(figure) for figure in solution[:3])
+        solution_g, meat_g, percent = (_n(figure) for figure in solution)
         yield f"Added solution: {solution_g} g / {meat_g} g of meat = {percent} percent."
     for found in dict.fromkeys(contents.found):
         told = f'the word "{found.word}"' if found.word else "the specification"

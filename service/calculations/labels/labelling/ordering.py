@@ -1,15 +1,16 @@
 """The list of ingredients: the same thing once, by weight, with what the caller chose of the law's liberties."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import fsum
 from typing import NamedTuple
 
 from service.calculations.labels.labelling.composition import parts_of
+from service.calculations.labels.labelling.naming import missing_in
 from service.calculations.labels.labelling.place import Facts, Place
-from service.calculations.labels.labelling.recipe import LabelledLine, Node
+from service.calculations.labels.labelling.recipe import LabelledLeaf, LabelledLine, Node
 from service.calculations.labels.labelling.refusing import meats_not_joined
 from service.calculations.labels.labelling.shares import share_percent
-from service.rules.spelling import folded
+from service.rules.allergen import Allergen
 from service.rules.vocabulary import AllergenName
 
 SPICES = "spices"
@@ -28,15 +29,17 @@ class Entry(NamedTuple):
     lines: tuple[int, ...]
     is_meat: bool
     in_solution: bool
+    parts: Sequence[Node] | None
+    """What it consists of, as stated."""
 
 
 class Gathered:
     """Lines that are one ingredient, while they are added up."""
 
-    __slots__ = ("in_solution", "is_meat", "lines", "name", "plain", "text", "weights_g")
+    __slots__ = ("in_solution", "is_meat", "lines", "name", "parts", "plain", "text", "weights_g")
 
-    def __init__(self, name: str, plain: str, text: str) -> None:
-        self.name, self.plain, self.text = name, plain, text
+    def __init__(self, name: str, plain: str, text: str, parts: Sequence[Node] | None) -> None:
+        self.name, self.plain, self.text, self.parts = name, plain, text, parts
         self.weights_g: list[float] = []
         self.lines: list[int] = []
         self.is_meat = self.in_solution = False
@@ -53,12 +56,15 @@ class Gathered:
             lines=tuple(self.lines),
             is_meat=self.is_meat,
             in_solution=self.in_solution,
+            parts=self.parts,
         )
 
 
-def entries_of(place: Place, lines: Sequence[LabelledLine], *, spices: bool) -> tuple[Entry, ...]:
+def entries_of(
+    place: Place, lines: Sequence[LabelledLine], facts: Sequence[Facts], *, spices: bool
+) -> tuple[Entry, ...]:
     """Every ingredient once, heaviest first; where two are equal, in the order of the lines."""
-    gathered = _gathered(place, lines, spices=spices)
+    gathered = _gathered(place, lines, facts, spices=spices)
     whole_g = fsum(weight_g for one in gathered for weight_g in one.weights_g)
     entries = [one.entry(whole_g) for one in gathered]
     return tuple(sorted(entries, key=_heaviest_first))
@@ -68,19 +74,20 @@ def _heaviest_first(entry: Entry) -> float:
     return -entry.percent
 
 
-def _gathered(place: Place, lines: Sequence[LabelledLine], *, spices: bool) -> Iterable[Gathered]:
+def _gathered(
+    place: Place, lines: Sequence[LabelledLine], known: Sequence[Facts], *, spices: bool
+) -> Iterable[Gathered]:
     found: dict[tuple[str, str], Gathered] = {}
-    for number, line in enumerate(lines, 1):
-        facts = place.facts(line.name, line.ingredient)
+    for number, (line, facts) in enumerate(zip(lines, known, strict=True), 1):
         is_bare = line.sub_ingredients is None and line.specification is None
         if spices and is_bare and _goes_under_spices(facts, place):
             name, plain, text = SPICES, SPICES, SPICES
         else:
-            name, plain, text = facts.name, facts.plain, facts.text if is_bare else text_of(line, facts, place)
-        key = (plain, "" if is_bare else text.casefold())
+            name, plain, text = facts.label, facts.plain, facts.text if is_bare else text_of(line, facts, place)
+        key = (plain, text.casefold())
         one = found.get(key)
         if one is None:
-            one = found[key] = Gathered(name, plain, text)
+            one = found[key] = Gathered(name, plain, text, line.sub_ingredients)
         one.weights_g.append(line.weight.g)
         one.lines.append(number)
         one.is_meat = one.is_meat or line.animal is not None
@@ -98,18 +105,43 @@ def text_of(node: Node, facts: Facts, place: Place) -> str:
     parts, specification = parts_of(node), node.specification
     text = facts.text
     if parts is not None:
-        text += f" ({', '.join(text_of(part, place.facts(part.name), place) for part in parts)})"
+        text += f" ({', '.join(text_of(part, place.facts(part.name), place) for part in by_share(parts))})"
     if specification is not None:
-        text += _declared(specification.allergens, text, place)
+        text += _declared(node, facts, specification.allergens, place)
     return text
 
 
-def _declared(allergens: Sequence[AllergenName], text: str, place: Place) -> str:
-    """Listed allergens that a specification declares and that the text does not name."""
-    names = [one.name for one in place.allergens if one.id in allergens and one.id in place.listed]
-    said = set(folded(text).split())
-    missing = [name.upper() if place.emphasises else name for name in names if not set(folded(name).split()) <= said]
-    return f" (contains {', '.join(missing)})" if missing else ""
+def by_share(parts: Sequence[Node]) -> Sequence[Node]:
+    """Parts in descending order where every share is known, as stated where one is not."""
+    shares = [part.percent for part in parts if isinstance(part, LabelledLeaf) and part.percent]
+    if len(shares) < len(parts):
+        return parts
+    return [part for _, part in sorted(zip(shares, parts, strict=True), key=lambda pair: -pair[0])]
+
+
+def _declared(node: Node, facts: Facts, allergens: Sequence[AllergenName], place: Place) -> str:
+    """Listed allergens that a specification declares and that no word in it names."""
+    said = set(_said_by_words(node, facts, place))
+    names = [one.name for one in place.allergens if one.id in allergens and _is_named(one, allergens, said, place)]
+    return f" (contains {', '.join(name.upper() if place.emphasises else name for name in names)})" if names else ""
+
+
+def _is_named(allergen: Allergen, declared: Sequence[AllergenName], said: set[AllergenName], place: Place) -> bool:
+    """Wheat for the cereals with gluten, where it is declared and the law wants the cereal."""
+    whole = allergen.part_of
+    if allergen.id in place.listed:
+        has_its_part = any(one.part_of == allergen.id and one.id in declared for one in place.allergens)
+        return allergen.id not in said and not has_its_part
+    return whole in place.listed and allergen.id not in said
+
+
+def _said_by_words(node: Node, facts: Facts, place: Place) -> Iterator[AllergenName]:
+    """The allergens that stand in the list by their own names."""
+    for one in facts.carried:
+        if one.counts and (place.emphasises or not missing_in(one, place)):
+            yield one.allergen
+    for part in parts_of(node) or ():
+        yield from _said_by_words(part, place.facts(part.name), place)
 
 
 def joined(entries: tuple[Entry, ...], least_percent: tuple[float, float]) -> tuple[Entry, Entry]:
@@ -133,14 +165,21 @@ def _share(part_g: float, *, whole_g: float) -> float:
     return round(share_percent(part_g, whole_g=whole_g), PERCENT_DECIMALS)
 
 
-def statement_of(entries: tuple[Entry, ...], *, threshold: str | None, meats: tuple[Entry, Entry] | None) -> str:
-    """The list of ingredients as one text."""
+def statement_of(
+    entries: tuple[Entry, ...],
+    *,
+    threshold: str | None,
+    meats: tuple[Entry, Entry] | None,
+    unplaced: tuple[str, ...] = (),
+) -> str:
+    """The list of ingredients as one text, with what is in and in none of them for certain."""
     listed = entries if meats is None else _with_meats_joined(entries, meats)
     limit_percent = 0.0 if threshold is None else float(threshold)
     main = [one.text for one in listed if one.percent > limit_percent]
     tail = [one.text for one in listed if one.percent <= limit_percent]
     clause = [f"Contains {threshold}% or less of: {', '.join(tail)}"] if tail else []
-    return "Ingredients: " + ". ".join([*([", ".join(main)] if main else []), *clause]) + "."
+    rest = [f"Contains {', '.join(unplaced)}"] if unplaced else []
+    return "Ingredients: " + ". ".join([*([", ".join(main)] if main else []), *clause, *rest]) + "."
 
 
 def _with_meats_joined(entries: tuple[Entry, ...], meats: tuple[Entry, Entry]) -> tuple[Entry, ...]:

@@ -4,13 +4,16 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.quantities.models import IfStated, Name, Request
+from service.quantities.models import PRINTABLE, Day, IfStated, Name, Request
 from service.quantities.quantity import Mass
 from service.rules.allergen import AllergenList
 from service.rules.vocabulary import AllergenName, Animal, LabelItem
 
 MOST_LINES, MOST_PARTS, MOST_ON_LABEL = 80, 30, 120
+Threshold = Literal["2", "1.5", "1", "0.5"]
 Percent = Annotated[float, Field(ge=0.0001, le=100)]
+OnLabel = Annotated[str, Field(pattern=PRINTABLE.replace("80", "1000"), min_length=1, max_length=1000)]
+"""An ingredient on a label, with everything in parentheses after it."""
 Allergens = Annotated[list[AllergenName], Field(max_length=15)]
 
 
@@ -21,6 +24,8 @@ class AllergenSpecification(Request):
     """Who says so: supplier, document, date."""
     by_list: AllergenList
     """The list that it goes by. One by the nine of the United States says nothing of celery."""
+    dated: IfStated[Day] = None
+    """The day of the document. Left out, nothing that its list took up since its beginning is taken as declared."""
     allergens: Allergens
     """What it declares; an empty list says that it declares none of its list."""
 
@@ -85,16 +90,29 @@ class LabelledProduct(Request):
     """Whether there is a standard of identity for it, and whether that standard permits or asks for nitrite."""
 
 
+class LabelClause(Request):
+    """The clause at the end of a list in the United States."""
+
+    percent: Threshold
+    """Its threshold."""
+    ingredients: Annotated[list[OnLabel], Field(min_length=1, max_length=MOST_ON_LABEL)]
+    """The ingredients in it."""
+
+
 class LabelInUse(Request):
     """The label that is on the product now."""
 
     version: Name
     """Which one it is."""
-    ingredients: Annotated[list[Name], Field(max_length=MOST_ON_LABEL)]
-    """Its ingredients, in its order; what stands in parentheses after a name may be left out."""
+    ingredients: Annotated[list[OnLabel], Field(max_length=MOST_ON_LABEL)]
+    """Its ingredients, in its order, each with what stands in parentheses after it, and without those of a clause."""
+    clause: IfStated[LabelClause] = None
+    """The clause "Contains 2% or less of" at the end; left out, the label has none. United States only."""
     allergens: Allergens
     """The allergens that it names, by the list of the place: wheat in the United States, gluten_cereals in Europe."""
-    items: Annotated[list[LabelItem], Field(max_length=12)]
+    kinds: IfStated[Annotated[list[Name], Field(max_length=MOST_ON_LABEL)]] = None
+    """The nuts, cereals, fish and crustaceans that it names, each by its kind; left out, they are not compared."""
+    items: Annotated[list[LabelItem], Field(max_length=13)]
     """What else stands on it, each by its word."""
 
 

@@ -7,6 +7,7 @@ from service.calculations.labels.labelling.comparing import LabelDifference
 from service.calculations.labels.labelling.composition import Contents
 from service.calculations.labels.labelling.ordering import Entry
 from service.calculations.labels.labelling.recipe import LabelInUse, LabelledLine, LabelledProduct
+from service.calculations.labels.labelling.solution import Solution, designation_of
 from service.calculations.labels.labelling.telling import AllergenStatement
 from service.quantities.models import Answer, made
 from service.rules.checker import Verdict
@@ -18,7 +19,7 @@ Certainty = Literal["yes", "no", "cannot_tell"]
 RequiredCode = Literal[
     "on_label", "not_on_label", "no_label_stated", "recalled_only", "not_known_whether_asked",
     "same_as_recipe", "differs_from_recipe", "all_named", "allergen_left_off", "composition_open",
-    "word_not_used", "barred_word",
+    "word_not_used", "barred_word", "not_all_compared", "meat_not_stated", "game_is_in",
 ]  # fmt: skip
 
 MESSAGES: dict[str, str] = {
@@ -34,10 +35,14 @@ MESSAGES: dict[str, str] = {
     "composition_open": "It cannot be told what some ingredient consists of.",
     "word_not_used": "The name does not have the word.",
     "barred_word": "The name has the word, which is barred.",
+    "not_all_compared": "What was stated of the label does not show all that the law asks for: see not_compared.",
+    "meat_not_stated": "No line says which animal the meat is of, so that the share cannot be reckoned.",
+    "game_is_in": "Game need not be inspected: the words hold only where all the meat was inspected and passed.",
 }
 """What each code of a statement means."""
 
 
+GAME = "game"
 US_ALLERGENS = "us-allergens"
 """Only this law knows a statement beside the list."""
 
@@ -86,8 +91,10 @@ class Case(NamedTuple):
     label: LabelInUse | None
     difference: LabelDifference | None
     operator: Operator
-    solution: tuple[str, ...]
-    """The name with its added solution; empty where there is none or it cannot be reckoned."""
+    sulphites: Certainty
+    """Whether sulphites have to be named apart from any list of allergens."""
+    solution: Solution | None
+    """What was added to the meat; null where nothing was or it cannot be reckoned."""
 
 
 def required_of(case: Case, rules: tuple[LabelRule, ...], *, full: bool) -> tuple[RequiredStatement, ...]:
@@ -129,39 +136,52 @@ def _verdict(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case) -> 
         return "cannot_tell", "recalled_only"
     if item == "no_word_enhanced":
         return ("not_met", "barred_word") if _is_enhanced(case) else ("met", "word_not_used")
+    if item == "added_solution" and case.solution is None:
+        return "cannot_tell", "meat_not_stated"
+    if item == "raw_handling" and _has_game(case):
+        return "cannot_tell", "game_is_in"
     if case.label is None or case.difference is None:
         return "cannot_tell", "no_label_stated"
     if item == "ingredients":
-        return _of_list(case.difference)
+        return _of_list(case.difference, case.contents)
     if item == "allergens":
         return _of_allergens(case.difference, case.allergens)
     return ("met", "on_label") if item in case.label.items else ("not_met", "not_on_label")
 
 
-def _of_list(difference: LabelDifference) -> tuple[Verdict, RequiredCode]:
+def _of_list(difference: LabelDifference, contents: Contents) -> tuple[Verdict, RequiredCode]:
     if difference.missing or difference.extra or difference.out_of_order:
         return "not_met", "differs_from_recipe"
+    if any(one.code != "kinds_not_stated" for one in difference.not_compared):
+        return "cannot_tell", "not_all_compared"
+    if contents.doubtful:
+        return "cannot_tell", "composition_open"
     return "met", "same_as_recipe"
 
 
 def _of_allergens(difference: LabelDifference, statement: AllergenStatement) -> tuple[Verdict, RequiredCode]:
-    if difference.left_off:
+    if difference.left_off or difference.kinds_left_off:
         return "not_met", "allergen_left_off"
+    if any(one.code == "kinds_not_stated" for one in difference.not_compared):
+        return "cannot_tell", "not_all_compared"
     return ("cannot_tell", "composition_open") if statement.verdict == "cannot_tell" else ("met", "all_named")
 
 
 def _words(rule: LabelRule, item: LabelItem, case: Case) -> tuple[str, ...]:
     if item == "added_solution":
-        return case.solution
+        return (designation_of(case.solution, case.contents.place, case.lines),) if case.solution else ()
     if item == "uncured":
-        return (f"{rule.quoted[0]} {case.product.name}",)
+        has_it = folded(case.product.name).startswith(folded(rule.quoted[0]))
+        return (case.product.name if has_it else f"{rule.quoted[0]} {case.product.name}",)
     if item == "no_nitrite_added":
         sources = list(dict.fromkeys(case.contents.natural_sources))
         return (
             rule.quoted[0] + (f" except for those naturally occurring in {' and '.join(sources)}" if sources else ""),
         )
     if item == "species":
-        return tuple(dict.fromkeys(line.animal for line in case.lines if line.animal is not None))
+        return _kinds_of_meat(case)
+    if item == "raw_handling" and _has_game(case):
+        return ()
     if item == "keep_cold" and case.product.kept is not None:
         return tuple(one for one in rule.quoted if case.product.kept in one.lower())
     if item == "allergens" and case.allergens.text and rule.id == US_ALLERGENS:
@@ -205,13 +225,36 @@ def _cold(case: Case) -> Certainty:
 
 
 def _raw(case: Case) -> Certainty:
+    """Of meat alone: a rub has no such words, and what no line calls meat may hold some."""
     state = case.product.state
-    return "cannot_tell" if state is None else "no" if state == "ready_to_eat" else "yes"
+    if state == "ready_to_eat":
+        return "no"
+    has_meat = any(facts.meats for facts in case.contents.facts) or any(line.animal is not None for line in case.lines)
+    if not has_meat and not case.contents.doubtful:
+        return "no"
+    return "cannot_tell" if state is None or not has_meat else "yes"
+
+
+def _has_game(case: Case) -> bool:
+    return any(line.animal == GAME for line in case.lines)
+
+
+def _kinds_of_meat(case: Case) -> tuple[str, ...]:
+    """Each animal once: game by the word of its line, because the law wants venison and boar told apart."""
+    stated = (
+        (facts.meats[0] if facts.meats else line.name) if line.animal == GAME else line.animal
+        for line, facts in zip(case.lines, case.contents.facts, strict=True)
+        if line.animal is not None
+    )
+    return tuple(dict.fromkeys(stated))
+
+
+def _sulphites(case: Case) -> Certainty:
+    return case.sulphites
 
 
 def _species(case: Case) -> Certainty:
-    animals = {line.animal for line in case.lines if line.animal is not None}
-    if len(animals) < 2 or case.product.kind in ("whole_piece", "other"):
+    if len(_kinds_of_meat(case)) < 2 or case.product.kind in ("whole_piece", "other"):
         return "no"
     return "yes" if case.product.kind == "sausage" else "cannot_tell"
 
@@ -220,7 +263,7 @@ def _additives(case: Case) -> Certainty:
     return "yes" if case.contents.with_additive else "cannot_tell" if case.contents.doubtful else "no"
 
 
-OF_COMPOSITION = frozenset(("allergens", "allergens_emphasised", "additives_by_category"))
+OF_COMPOSITION = frozenset(("allergens", "sulphites", "allergens_emphasised", "additives_by_category"))
 """Whether these are asked for hangs on what is in it."""
 
 ASKED: dict[LabelItem, Callable[[Case], Certainty]] = {
@@ -236,5 +279,6 @@ ASKED: dict[LabelItem, Callable[[Case], Certainty]] = {
     "raw_handling": _raw,
     "species": _species,
     "additives_by_category": _additives,
+    "sulphites": _sulphites,
 }
 """When each is asked for."""

@@ -2,12 +2,21 @@
 
 from collections.abc import Iterator
 
+from service.calculations.labels.labelling.composition import Contents
 from service.calculations.labels.labelling.requiring import RequiredStatement
+from service.calculations.labels.labelling.telling import AllergenStatement
 
 
-def cautions_of(required: tuple[RequiredStatement, ...], *, is_shared_stated: bool) -> Iterator[str]:
+def cautions_of(
+    required: tuple[RequiredStatement, ...], statement: AllergenStatement, contents: Contents, *, is_shared_stated: bool
+) -> Iterator[str]:
     """For one statement."""
-    yield "allergens"
+    if contents.found or contents.opened or contents.specified:
+        yield "allergens"
+    if statement.not_listed:
+        yield "found-not-listed"
+    if contents.unusual:
+        yield "usual-allergen-missing"
     if not is_shared_stated:
         yield "shared-equipment"
     if any(one.verdict == "met" and one.evidence == "reported" for one in required):

@@ -10,7 +10,7 @@ from service.rules.substance import BY_WORD, Substance
 from service.rules.vocabulary import AllergenName
 
 WhyOpen = Literal[
-    "unknown_word", "generic_word", "claim_in_name", "may_carry", "rest_not_stated", "cereal_not_named"
+    "unknown_word", "generic_word", "claim_in_name", "form_not_known", "may_carry", "rest_not_stated", "kind_not_named"
 ]  # fmt: skip
 """Why it cannot be told what something consists of."""
 
@@ -29,6 +29,8 @@ class Carried(NamedTuple):
     says: str
     start: int
     end: int
+    counts: bool = True
+    """Whether the law of the place means it; black walnuts are nuts, and on no European list."""
 
 
 class Chunk(NamedTuple):
@@ -53,6 +55,8 @@ class Read(NamedTuple):
     claimed: tuple[Chunk, ...]
     claims: bool
     unknown: tuple[str, ...]
+    makings: tuple[Chunk, ...] = ()
+    """Forms in which something of it is not known: a powder of honey holds more than honey."""
 
 
 class WordTable(NamedTuple):
@@ -65,11 +69,13 @@ class WordTable(NamedTuple):
         """Read a composed name."""
         chunks = list(self._chunks(words_of(name)))
         claimed = {at for number, chunk in enumerate(chunks) if (at := _claims_about(chunk, number)) is not None}
+        things = tuple(chunk for number, chunk in enumerate(chunks) if chunk.is_thing and number not in claimed)
         return Read(
-            things=tuple(chunk for number, chunk in enumerate(chunks) if chunk.is_thing and number not in claimed),
+            things=things,
             claimed=tuple(chunk for number, chunk in enumerate(chunks) if number in claimed),
             claims=bool(claimed),
             unknown=tuple(chunk.text for chunk in chunks if chunk.substance is None and not _says_how_lean(chunk)),
+            makings=tuple(chunk for chunk in chunks if _may_hold_more(chunk, things)),
         )
 
     def _chunks(self, words: tuple[Word, ...]) -> Iterator[Chunk]:
@@ -93,18 +99,26 @@ def _claims_about(chunk: Chunk, number: int) -> int | None:
     return {"claim_before": number - 1, "claim_after": number + 1}.get(kind or "")
 
 
+def _may_hold_more(chunk: Chunk, things: tuple[Chunk, ...]) -> bool:
+    """Whether it is a making in which one of the things beside it is not known."""
+    making = chunk.substance
+    if making is None or making.kind != "making":
+        return False
+    return not all(one.substance.known_in(making.id) for one in things if one.substance)
+
+
 def _says_how_lean(chunk: Chunk) -> bool:
     return chunk.text.isdigit() and len(chunk.text) <= LONGEST_NUMBER
 
 
-def carried_by(chunk: Chunk, name: str) -> Iterator[Carried]:
+def carried_by(chunk: Chunk, name: str, *, counts: bool) -> Iterator[Carried]:
     """The allergens that some words of a name bring in."""
     substance = chunk.substance
     if substance is not None:
         says = chunk.text if substance.says == BY_WORD else substance.says
         start, end = chunk.words[0].start, chunk.words[-1].end
         for allergen in substance.carries:
-            yield Carried(allergen, name[start:end], says, start, end)
+            yield Carried(allergen, name[start:end], says, start, end, counts)
 
 
 @lru_cache(maxsize=BOOKS_KEPT)

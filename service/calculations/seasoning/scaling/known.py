@@ -1,5 +1,6 @@
 """What is known of an ingredient by its name: its row in the table, else what the words of the name say."""
 
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ from service.calculations.seasoning.scaling.recipe import key_of
 from service.rules.book import RuleBook
 from service.rules.ingredient import Ingredient
 from service.rules.spelling import composed, folded, without_marks
+from service.rules.substance import Substance
 
 NO_SALT_OF_ITS_OWN = frozenset({"spice", "sugar", "liquid"})
 """Kinds that bring traces of sodium at most where the table has none for them (common practice, no source)."""
@@ -105,8 +107,10 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
     words = _words_of(name)
     is_salt, rows = _is_plain_salt(words), _rows_named(words, book)
     substances = _substances(name, book)
-    is_water = substances == {WATER} or (bool(rows) and all(row.id in WATERY for row in rows))
-    is_spice = bool(substances) and all(book.substances[one].spice for one in substances)
+    is_water = _all_of(WATER in (one.id, one.on_label) for one in substances) or _all_of(
+        row.id in WATERY for row in rows
+    )
+    is_spice = _all_of(one.spice for one in substances)
     has_none = is_water or (all(_salt_fraction(row) == 0 for row in rows) if rows else is_spice)
     is_syrup = any(row.kind == "liquid" for row in rows)
     return Known(
@@ -135,9 +139,15 @@ def _rows_named(words: frozenset[str], book: RuleBook) -> list[Ingredient]:
     return [row for id, row in book.ingredients.items() if words <= _words_of(id)]
 
 
-def _substances(name: str, book: RuleBook) -> set[str]:
-    """The things that a name consists of, by the words of labels; none where a word of it is not plain."""
+def _substances(name: str, book: RuleBook) -> list[Substance]:
+    """The things that a name consists of, by the words of labels; none where a word or a form of it is not plain."""
     read = word_table(book).read(composed(name))
     found = [chunk.substance for chunk in read.things if chunk.substance]
-    is_plain = not (read.unknown or read.claims) and all(one.kind == "substance" and not one.cures for one in found)
-    return {one.id for one in found} if is_plain else set()
+    is_said = not (read.unknown or read.claims or read.makings)
+    return found if is_said and all(one.kind == "substance" and not one.cures for one in found) else []
+
+
+def _all_of(holds: Iterable[bool]) -> bool:
+    """Whether it holds for each, and there is one."""
+    every = list(holds)
+    return bool(every) and all(every)
