@@ -90,14 +90,17 @@ def _constant(word: str) -> Any:
     raise _unreadable("json_not_a_number", f"{word} is not a JSON number.")
 
 
+_BOXES = (dict, list)
 _READER = json.JSONDecoder(object_pairs_hook=_object, parse_int=_integer, parse_constant=_constant)
 
 
 def _deeper_than(value: Any, levels: int) -> bool:
-    level = [value] if isinstance(value, (dict, list)) else []
+    level = [value] if isinstance(value, _BOXES) else []
     for _ in range(levels):
-        inside = [child for box in level for child in (box.values() if isinstance(box, dict) else box)]
-        level = [child for child in inside if isinstance(child, (dict, list))]
+        if not level:
+            return False
+        inside = [box.values() if isinstance(box, dict) else box for box in level]
+        level = [child for children in inside for child in children if isinstance(child, _BOXES)]
     return bool(level)
 
 
