@@ -64,6 +64,11 @@ def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None
     return gauge_of(rule, floor).finding(figure)
 
 
+def unreckoned(rule: RuleInForce, why: str) -> Finding:
+    """A finding that cannot be told, for a reason of its own, whatever else is stated."""
+    return holding(Finding, {**vars(gauge_of(rule).without_figure), "message": why})
+
+
 class Outcome(NamedTuple):
     """What a finding says whenever it comes to one code."""
 

@@ -56,6 +56,7 @@ REASONS = {
     "several_currencies": "Prices are in several currencies.",
     "composition_adds_up_to_more": "Fat, protein, water and salt of a material come to more than all of it.",
     "empty_range": "A range ends below its beginning.",
+    "rendered_more_than_lost": "More fat is to run out than is lost in cooking, or than there is.",
     "stock_not_stated": "What is to be used up does not say how much of it there is.",
 }
 
@@ -75,6 +76,7 @@ def require_consistent(request: BlendRequest) -> None:
                 nearest=f"Set {name}.least_percent to {wanted.most_percent:g} or less.",
             )
     _require_weights(request.block)
+    _require_rendered(request.batch)
 
 
 def _require_weights(block: Block) -> None:
@@ -86,6 +88,19 @@ def _require_weights(block: Block) -> None:
         reason=f"The block is to weigh at least {least.value:g} {least.unit} and at most {most.value:g} {most.unit}.",
         nearest=f"Set block.at_least to {most.value:g} {most.unit} or less.",
     )
+
+
+def _require_rendered(batch: SausageBatch | None) -> None:
+    if batch is None or not batch.rendered_fat_percent or not batch.cook_yield_percent:
+        return
+    lost_percent = max(100 - batch.cook_yield_percent, 0.0)
+    if batch.rendered_fat_percent > lost_percent:
+        raise Impossible(
+            code="rendered_more_than_lost",
+            reason=f"{batch.rendered_fat_percent:g} percent of the batch are to run out as fat, and {lost_percent:g} "
+            "percent are lost in all.",
+            nearest=f"Set batch.rendered_fat_percent to {lost_percent:.10g}.",
+        )
 
 
 def _require_names(request: BlendRequest) -> None:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.blending.finishing import BIRDS, Mixed
+from service.calculations.butchery.animals import RECORDED, cautions_of
+from service.calculations.butchery.blending.finishing import Mixed
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
@@ -15,11 +16,8 @@ def caution_ids(animals: frozenset[Animal], mixed: Mixed | None, findings: tuple
 
 def _of_block(animals: frozenset[Animal]) -> Iterator[str]:
     yield "raw-meat-hygiene"
-    if animals & BIRDS:
-        yield "poultry"
-    if "game" in animals or len(animals) > 1:
-        yield "game-and-pork-parasites"
-    if "beef" in animals:
+    yield from cautions_of(animals, maybe_raw=True)
+    if animals & RECORDED:
         yield "grinding-record"
 
 
@@ -28,4 +26,7 @@ def _of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[str]:
         yield "allergens"
     for finding in findings:
         yield from finding.cautions
-    yield from (caution.id for caution in mixed.cure.cautions) if mixed.cure else ()
+    asked = mixed.batch.salt_percent is not None
+    for caution in mixed.cure.cautions if mixed.cure else ():
+        if not (asked and caution.id == "salt-not-stated"):
+            yield caution.id
