@@ -4,12 +4,18 @@ from datetime import date
 
 from service.calculations.butchery.blending.asked import REASONS as ASKED_REASONS
 from service.calculations.butchery.blending.asked import BlendRequest, require_consistent
-from service.calculations.butchery.blending.calling_out import CODES, call_outs_of_batch, call_outs_of_block
+from service.calculations.butchery.blending.calling_out import (
+    CODES,
+    call_outs_of_batch,
+    call_outs_of_block,
+    call_outs_of_scale,
+)
 from service.calculations.butchery.blending.explaining import SOURCES, WATER_SOURCE, steps_of, steps_of_batch
 from service.calculations.butchery.blending.finishing import (
     FinishedBatch,
     Mixed,
     finished_batch,
+    require_fat_for,
 )
 from service.calculations.butchery.blending.judging import advice_on, findings_of
 from service.calculations.butchery.blending.lawful import MEASURES
@@ -65,7 +71,7 @@ class BlendAnswer(Answer):
     next_best: NextBestTold | None
     """The cheapest blend without one of the materials that are used; null where there is none, or no prices."""
     call_outs: tuple[CallOut, ...]
-    """What the animals of the block ask for."""
+    """What the animals of the block, what was cured before, and the scale ask for."""
     batch: FinishedBatch | None
     """The block with salt, water, seasoning and cure; null where no batch is asked for."""
     steps: tuple[str, ...]
@@ -111,10 +117,13 @@ def blend(request: BlendRequest, book: RuleBook) -> BlendAnswer:
         limits=teller.limits(prices, findings, full=full),
         left_out=tuple(teller.left_out(prices)),
         next_best=teller.next_best(prices),
-        call_outs=tuple(call_outs_of_block(species, teller.cured())),
+        call_outs=(
+            *call_outs_of_block(species, teller.cured()),
+            *call_outs_of_scale(solution.passed, solution.weighed),
+        ),
         batch=batch,
         steps=steps,
-        cautions=book.cautions_of(caution_ids(species, mixed, findings)),
+        cautions=book.cautions_of(caution_ids(species, mixed, findings, coarse=solution.is_coarse)),
         sources=(*SOURCES, *((WATER_SOURCE,) if batch else ())) if full else (),
         engine=book.engine,
     )
@@ -153,6 +162,7 @@ def _mixed(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[M
     assert request.batch is not None
     materials, amounts_g = solution.terms.in_play.materials, solution.grams(solution.weighed)
     mixed = mixed_of(request.batch, materials, amounts_g, (request.on, request.units, request.detail), book)
+    require_fat_for(mixed)
     return mixed, findings_of(solution.lawful, mixed)
 
 

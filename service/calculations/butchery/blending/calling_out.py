@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.batch import UNCURED, SausageClass
 from service.calculations.butchery.blending.finishing import Mixed, salt_inside_g
+from service.calculations.butchery.blending.limits import Limit, PerMaterial
 from service.calculations.remarks import CallOut, call
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
@@ -15,6 +16,7 @@ HAIR = 1e-9
 CODES = {
     "several_animals": "Meat of several animals: each is named on the label, the most first.",
     "poultry_with_meat": "Raw poultry with other meat: the cooking asked of poultry is asked of all of it.",
+    "passed_by_rounding": "In whole steps of the scale a limit that is asked for is passed.",
     "animal_not_of_class": "The class of sausage does not hold meat of this animal.",
     "no_rule_held": "No limit on fat or water of this class of sausage is held for the place and day.",
     "cured_before": "A material was cured before: it holds nitrite, how much is not known.",
@@ -51,6 +53,15 @@ def call_outs_of_block(animals: frozenset[Animal], cured: tuple[str, ...]) -> It
             f"{', '.join(cured)}: cured before, so this block holds nitrite, and how much is not known. Add no curing "
             "salt to it; its label names it as cured.",
         )
+
+
+def call_outs_of_scale(passed: tuple[Limit, ...], weighed: PerMaterial) -> Iterator[CallOut]:
+    """Limits of the request that the blend keeps only before it is rounded."""
+    for limit in passed:
+        figure, value = limit.figure(weighed), f"{limit.bound.replace('_', ' ')} {limit.value:.6g} {limit.unit}"
+        comes_to = "nothing" if figure is None else f"{told_apart(figure, limit=limit.value)} {limit.unit}"
+        message = f"In whole steps of the scale, {limit.words} comes to {comes_to}; {value} is asked for."
+        yield call("passed_by_rounding", f"{message} Take a finer scale, or ask for a little less.")
 
 
 def call_outs_of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[CallOut]:

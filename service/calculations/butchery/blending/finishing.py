@@ -1,6 +1,7 @@
 """The finished batch: what is added to the block, what the whole then holds, and how that stands to the law."""
 
 from collections.abc import Iterator
+from math import floor
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.blending.batch import SausageBatch
@@ -10,6 +11,7 @@ from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer
 from service.calculations.curing.figures import DoseFigures
 from service.calculations.curing.items import WeighedItem
+from service.calculations.refusals import Impossible
 from service.calculations.remarks import CallOut
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
@@ -178,6 +180,17 @@ def salt_inside_g(materials: tuple[Material, ...], amounts_g: PerMaterial) -> fl
     Definition; common practice, no source.
     """
     return dot(tuple([material.salt_percent / 100 for material in materials]), amounts_g)
+
+
+def require_fat_for(mixed: Mixed) -> None:
+    """Raises Impossible where more fat is to run out than there is."""
+    if mixed.rendered_g > mixed.fat_g:
+        most_percent = floor(1e6 * mixed.fat_g / mixed.whole_g) / 1e4
+        raise Impossible(
+            code="rendered_more_than_lost",
+            reason=f"{mixed.rendered_g:.6g} g of fat are to run out, and the batch holds {mixed.fat_g:.6g} g.",
+            nearest=f"Set batch.rendered_fat_percent to {most_percent:g}.",
+        )
 
 
 def finished_batch(

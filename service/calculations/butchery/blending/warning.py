@@ -8,9 +8,15 @@ from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
 
-def caution_ids(animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...]) -> list[str]:
+def caution_ids(
+    animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...], *, coarse: bool
+) -> list[str]:
     """Cautions in the order in which they are printed, each once; those of the dose among them."""
-    found = [*_of_block(animals), *(_of_batch(mixed, findings) if mixed else ())]
+    found = [
+        *_of_block(animals),
+        *(("coarse-scale",) if coarse else ()),
+        *(_of_batch(mixed, findings) if mixed else ()),
+    ]
     return [*dict.fromkeys(id for id in found if id != "local-code"), "local-code"]
 
 
