@@ -90,6 +90,9 @@ def _faults_of_limits(body: Body, told: Body) -> Iterator[str]:
         room = room if not line.name.startswith("lawful") else 1e-6 * size * scale_of(body)
         if over > room or (line.equal and over < -room):
             yield f"{line.name} is passed by {over}, {room} are room"
+    yield from _faults_of_one_figure(told)
+    if _passed(body, amounts) and "passed_by_rounding" not in [one["code"] for one in told["call_outs"]]:
+        yield f"rounding passes {_passed(body, amounts)}, and nothing says so"
     for limit in told["limits"]:
         figure, sign = limit["figure"], {"at_most": 1, "at_least": -1}.get(limit["bound"], 0)
         off = (
@@ -97,6 +100,28 @@ def _faults_of_limits(body: Body, told: Body) -> Iterator[str]:
         )
         if off > limit["tolerance"] * 1.000001 + 1e-8:
             yield f"{limit} is passed by more than its tolerance"
+
+
+def _passed(body: Body, amounts: Any) -> list[str]:
+    """Limits of the request with a side that the amounts pass."""
+    lines = [line for line in lines_of(body) if not line.equal and "scale_step" in body]
+    rooms = [1e-6 * float(np.abs(line.coefficients).max()) * scale_of(body) for line in lines]
+    return [
+        line.name
+        for line, room in zip(lines, rooms, strict=True)
+        if float(line.coefficients @ amounts) - line.right > room
+    ]
+
+
+def _faults_of_one_figure(told: Body) -> Iterator[str]:
+    """A limit of the law has one figure in one answer, and no room past it."""
+    findings = {one["rule"]: one for one in (told["batch"] or {"findings": []})["findings"]}
+    for limit in told["limits"]:
+        if limit["rule"] and (limit["figure"] != findings[limit["rule"]]["figure"] or limit["tolerance"]):
+            yield f"{limit} is not {findings[limit['rule']]}"
+    for finding in findings.values():
+        if finding["verdict"] == "met" and finding["figure"] > finding["limit"] and finding["bound"] == "maximum":
+            yield f"{finding} is not kept"
 
 
 def _weighed(told: Body) -> set[str]:

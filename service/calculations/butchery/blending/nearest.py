@@ -109,7 +109,9 @@ class _Search:
         figures = [limit.figure(amounts) for limit in passed] if amounts else []
         if amounts is None or not passed or len(passed) > MOST_OFFERS or None in figures:
             return None
-        written = zip(*(_outward(limit, figure or 0.0) for limit, figure in zip(passed, figures, strict=True)))
+        written = zip(
+            *(_outward(limit, figure or 0.0) for limit, figure in zip(passed, figures, strict=True)), strict=True
+        )
         for values in written:
             lawful = all(map(_is_lawful, passed, values))
             if lawful and self._can(dict(zip(map(id, passed), values, strict=True))):

@@ -184,7 +184,7 @@ class Teller:
     def _limit(self, limit: Limit, saving: Saving | None, held: dict[str, float | None], *, binds: bool) -> LimitTold:
         """A limit of the law has the figure of its finding, and nothing may put it past that."""
         solution = self._solution
-        figure = held[limit.law.id] if limit.law else limit.figure(solution.weighed)
+        figure = held[limit.law.id] if limit.law else _rounded(limit.figure(solution.weighed))
         tolerance = 0.0 if limit.law else told_tolerance(limit, solution.choice.amounts, solution.step)
         return made(
             LimitTold,
@@ -194,7 +194,7 @@ class Teller:
             rule=limit.law.id if limit.law else None,
             bound=limit.bound,
             value=limit.value,
-            figure=None if figure is None else round(figure, 9),
+            figure=figure,
             unit=limit.unit,
             tolerance=round(tolerance, 9),
             binds=binds,
@@ -226,6 +226,10 @@ class Teller:
         told = present_money(price, self.currency, decimals=4)
         text = f"{name} is too dear: under {told.amount} {told.currency} per {unit} it would be used."
         return made(LeftOutMaterial, name=name, code="too_dear", text=text, comes_in_below=told)
+
+
+def _rounded(figure: InItsUnit | None) -> InItsUnit | None:
+    return None if figure is None else round(figure, 9)
 
 
 AS_GOOD = 1e-7
