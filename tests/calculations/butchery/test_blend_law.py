@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from service.calculations.butchery.blending.batch import LOSES_WEIGHT, UNCURED
+from service.calculations.butchery.blending.batch import LOSES_WEIGHT, UNCURED, SausageClass
 from service.calculations.butchery.blending.lawful import MEASURES
 from service.calculations.refusals import LimitExceeded
 from service.rules.book import Question, RuleBook
@@ -57,7 +57,7 @@ def test_ground_beef_holds_no_water(book: RuleBook):
 
 
 @pytest.mark.parametrize("named", sorted(UNCURED | LOSES_WEIGHT | {"italian_sausage"}))
-def test_every_class_has_a_rule_on_its_water(book: RuleBook, named: str):
+def test_every_class_has_a_rule_on_its_water(book: RuleBook, named: SausageClass):
     """So that none is passed whose water nobody looked at."""
     rules = book.binding(Question("US", ON, "retail", frozenset({named}), MEASURES)).rules
 

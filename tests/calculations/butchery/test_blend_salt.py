@@ -54,7 +54,7 @@ def test_the_salt_has_one_sum_and_it_begins_with_what_was_asked(book: RuleBook, 
     cured = answer.batch.cure.steps if answer.batch.cure else ()
     (salt,) = (step for step in (*answer.steps, *cured) if step.startswith("Salt: "))
     less, left = (" - 22.5 g in the curing salt", "57.5") if cure else ("", "80")
-    assert salt == f"Salt: 1.8 % of 10000 g = 180 g - 100 g inside the materials{less}: {left} g to add."
+    assert salt == f"Salt: 1.8 % of 10000 g = 180 g - 100 g inside the materials{less} = {left} g to add."
 
 
 @pytest.mark.parametrize(("percent", "codes"), [(1.8, []), (1.79, []), (1.81, ["salt_already_inside"])])
@@ -138,3 +138,14 @@ def test_a_fresh_class_holds_nothing_that_was_cured(book: RuleBook):
     assert other.batch is not None
     assert [one.code for one in told.batch.call_outs] == ["cured_not_of_class"]
     assert (other.call_outs, other.batch.call_outs) == ((), ())
+
+
+@pytest.mark.parametrize(("other", "is_told"), [("beef", False), ("game", True)])
+def test_the_cure_of_mixed_meat_says_nothing_of_game_that_is_not_there(book: RuleBook, other: str, is_told: bool):
+    """A dose for mixed meat cannot know; the blend does."""
+    body = pork()
+    body["materials"].append(material("other", 20, animal=other, least=kg(3)))
+
+    answer = answer_to(book, body, batch={**US, "salt_percent": 1.8, "cure": PPM_150})
+
+    assert ("game-and-pork-parasites" in told_cautions(answer)) == is_told

@@ -88,8 +88,9 @@ def _of_salt(mixed: Mixed) -> Iterator[str]:
     )  # fmt: skip
     less = "".join(f" - {mass_g:.6g} g {where}" for mass_g, where in parts if mass_g > 0)
     asked_g = mixed.block_g * asked_percent / 100
-    came = "" if salt_g else "; none is added, all of it"
-    yield f"Salt: {asked_percent:g} % of {mixed.block_g:.6g} g = {asked_g:.6g} g{less}: {salt_g:.6g} g to add{came}."
+    wanted = f" = {asked_g:.6g} g{less}" if less else ""
+    came = "" if salt_g else ": there is enough already"
+    yield f"Salt: {asked_percent:g} % of {mixed.block_g:.6g} g{wanted} = {salt_g:.6g} g to add{came}."
 
 
 def _of_water(mixed: Mixed) -> Iterator[str]:

@@ -32,7 +32,12 @@ def _of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[str]:
         yield "allergens"
     for finding in findings:
         yield from finding.cautions
-    asked = mixed.batch.salt_percent is not None
-    for caution in mixed.cure.cautions if mixed.cure else ():
-        if not (asked and caution.id == "salt-not-stated"):
-            yield caution.id
+    known_better = _known_better(mixed)
+    yield from (one.id for one in mixed.cure.cautions if one.id not in known_better) if mixed.cure else ()
+
+
+def _known_better(mixed: Mixed) -> frozenset[str]:
+    """What the dose says because it was asked only for salt that is not inside, and of mixed meat."""
+    stated = ("salt-not-stated",) if mixed.batch.salt_percent is not None else ()
+    no_game = ("game-and-pork-parasites",) if "game" not in mixed.animals else ()
+    return frozenset((*stated, *no_game))
