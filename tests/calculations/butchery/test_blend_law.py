@@ -51,6 +51,7 @@ def test_ground_beef_holds_no_water(book: RuleBook):
 
     assert isinstance(refusal, LimitExceeded)
     assert [one.rule for one in refusal.findings if one.refuses] == ["us-groundbeef-water"]
+    assert refusal.advice == "Set batch.water_percent to 0."
     assert {
         one.verdict for one in findings_on(book, beef, sausage_class="ground_beef", seasoning_percent=1).values()
     } == {"met"}

@@ -52,9 +52,9 @@ def test_the_salt_has_one_sum_and_it_begins_with_what_was_asked(book: RuleBook, 
 
     assert answer.batch is not None
     cured = answer.batch.cure.steps if answer.batch.cure else ()
-    (salt,) = (step for step in (*answer.steps, *cured) if step.startswith("Salt: "))
+    (salt,) = (step for step in (*answer.steps, *cured) if step.startswith("Salt"))
     less, left = (" - 22.5 g in the curing salt", "57.5") if cure else ("", "80")
-    assert salt == f"Salt: 1.8 % of 10000 g = 180 g - 100 g inside the materials{less} = {left} g to add."
+    assert salt == f"Salt to add: 1.8 % of 10000 g block - 100 g inside the materials{less} = {left} g."
 
 
 @pytest.mark.parametrize(("percent", "codes"), [(1.8, []), (1.79, []), (1.81, ["salt_already_inside"])])
@@ -149,3 +149,11 @@ def test_the_cure_of_mixed_meat_says_nothing_of_game_that_is_not_there(book: Rul
     answer = answer_to(book, body, batch={**US, "salt_percent": 1.8, "cure": PPM_150})
 
     assert ("game-and-pork-parasites" in told_cautions(answer)) == is_told
+
+
+def test_the_sum_of_the_salt_is_true_where_there_is_too_much(book: RuleBook):
+    """180 g less 400 g inside and 22.5 g with the cure: 242.5 g too much, so none is added."""
+    answer = answer_to(book, pork(4), batch={**US, "salt_percent": 1.8, "cure": PPM_150})
+
+    (salt,) = (step for step in answer.steps if step.startswith("Salt"))
+    assert salt.endswith("in the curing salt = -242.5 g; none is added.")

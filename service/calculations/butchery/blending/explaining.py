@@ -1,6 +1,7 @@
 """The arithmetic of a blend, so that a person can follow it, and where it is printed."""
 
 from collections.abc import Iterator
+from math import isclose
 
 from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.finishing import FinishedBatch, Mixed, salt_inside_g
@@ -67,12 +68,11 @@ def steps_of_batch(mixed: Mixed, batch: FinishedBatch) -> Iterator[str]:
         cooked_g = mixed.whole_g * cooked_percent / 100
         yield f"After smoking or cooking: {mixed.whole_g:.6g} g x {cooked_percent:g} % = {cooked_g:.6g} g."
     if finished_g:
-        left = (
-            f"({mixed.fat_g:.6g} g - {mixed.rendered_g:.6g} g that run out)"
-            if mixed.rendered_g
-            else (f"as if none ran out: {mixed.fat_g:.6g} g")
-        )
-        yield f"Fat, {left} / {finished_g:.6g} g = {100 * (mixed.fat_g - mixed.rendered_g) / finished_g:.6g} %."
+        left_g = mixed.fat_g - mixed.rendered_g
+        how = ", as if none ran out" if mixed.may_render_g else ""
+        less = f" - {mixed.rendered_g:.6g} g that run out" if mixed.rendered_g else ""
+        share = f"({mixed.fat_g:.6g} g{less}) / {finished_g:.6g} g = {100 * left_g / finished_g:.6g} %"
+        yield f"Fat of the batch{how}: {share}."
     if any("added_water" in finding.measure and finding.basis == "finished_product" for finding in batch.findings):
         yield from _of_water(mixed)
 
@@ -83,14 +83,13 @@ def _of_salt(mixed: Mixed) -> Iterator[str]:
     if asked_percent is None:
         return
     inside_g = salt_inside_g(mixed.materials, mixed.amounts_g)
-    parts = (
-        (inside_g, "inside the materials"), (mixed.salt_g - salt_g - inside_g, "in the curing salt"),
-    )  # fmt: skip
+    cured_g = mixed.salt_g - salt_g - inside_g
+    parts = ((inside_g, "inside the materials"), (cured_g, "in the curing salt"))
     less = "".join(f" - {mass_g:.6g} g {where}" for mass_g, where in parts if mass_g > 0)
-    asked_g = mixed.block_g * asked_percent / 100
-    wanted = f" = {asked_g:.6g} g{less}" if less else ""
-    came = "" if salt_g else ": there is enough already"
-    yield f"Salt: {asked_percent:g} % of {mixed.block_g:.6g} g{wanted} = {salt_g:.6g} g to add{came}."
+    left_g = mixed.block_g * asked_percent / 100 - inside_g - cured_g
+    shown = "" if isclose(left_g, salt_g, rel_tol=1e-6) else f"; on the scale {salt_g:.6g} g"
+    told = shown if salt_g else "; none is added"
+    yield f"Salt to add: {asked_percent:g} % of {mixed.block_g:.6g} g block{less} = {left_g:.6g} g{told}."
 
 
 def _of_water(mixed: Mixed) -> Iterator[str]:

@@ -109,6 +109,8 @@ def advice_on(findings: tuple[Finding, ...], batch: SausageBatch, nearest: str |
 
 def _advice(finding: Finding, batch: SausageBatch) -> str:
     """Only what is there can be lowered."""
+    if finding.measure == "added_water" and not finding.limit:
+        return "Set batch.water_percent to 0."
     if finding.measure != "meat":
         return ADVICE[finding.measure]
     added = [f"{part}_percent" for part in ("water", "seasoning", "sugar", "salt") if getattr(batch, f"{part}_percent")]
