@@ -20,7 +20,7 @@ from service.calculations.refusals import Impossible
 REASONS = {"no_such_blend": "No blend of these materials keeps every limit that is stated."}
 FIXED = ("block_weight", "use_up")
 """What the other limits are held against."""
-HELD = ("use_up", "on_hand")
+STOCK = ("use_up", "on_hand")
 """What there is: no number of the request makes it more."""
 ORDER = (
     "fat", "protein", "moisture", "group_share", "group_ratio", "group_weight", "most_share", "least_share",
@@ -84,7 +84,8 @@ class _Search:
         stock = [limit for limit in stated if limit.code == "on_hand"]
         return (
             self._one_of([limit for limit in stated if limit not in stock])
-            or self._together()
+            or self._together((*FIXED, *STOCK))
+            or self._together(STOCK)
             or self._one_of(stock)
             or (f"Leave out {', '.join(dict.fromkeys(_droppable(limit) for limit in self._strained))}.", [])
         )
@@ -101,21 +102,21 @@ class _Search:
                 return f"Set {_set(limit, value)}.", []
         return None
 
-    def _together(self) -> tuple[str, list[Limit]] | None:
-        """Every limit that has to give way beside stock and the law, as little as need be, each to where it then is."""
-        held = [limit for limit in self._limits if limit.code in HELD or not limit.place]
-        found = stretched(held, [limit for limit in self._limits if limit not in held], self._many)
-        amounts, passed = found.amounts, found.passed
+    def _together(self, held: tuple[str, ...]) -> tuple[str, list[Limit]] | None:
+        """Every limit that has to give way beside what is held and the law, as little as need be."""
+        firm: list[Limit] = []
+        rest: list[Limit] = []
+        for limit in self._limits:
+            (firm if limit.code in held or not limit.place else rest).append(limit)
+        _, passed, amounts = stretched(firm, rest, self._many)
         figures = [limit.figure(amounts) for limit in passed] if amounts else []
         if amounts is None or not passed or len(passed) > MOST_OFFERS or None in figures:
             return None
-        written = zip(
-            *(_outward(limit, figure or 0.0) for limit, figure in zip(passed, figures, strict=True)), strict=True
-        )
-        for values in written:
+        written = [_outward(limit, figure or 0.0) for limit, figure in zip(passed, figures, strict=True)]
+        for values in zip(*written, strict=True):
             lawful = all(map(_is_lawful, passed, values))
             if lawful and self._can(dict(zip(map(id, passed), values, strict=True))):
-                stock = [limit for limit in held if limit.code == "on_hand" and limit.is_tight(amounts)]
+                stock = [limit for limit in firm if limit.code == "on_hand" and limit.is_tight(amounts)]
                 return f"Set {' and '.join(map(_set, passed, values))}.", [*passed, *stock][:MOST_TOLD]
         return None
 

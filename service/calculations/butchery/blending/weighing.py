@@ -1,8 +1,7 @@
 """The amounts as the scale shows them: whole steps, together as near to the block as steps allow."""
 
-from collections.abc import Iterator
-from itertools import permutations
-from math import floor
+from math import floor, inf
+from typing import NamedTuple
 
 from service.calculations.butchery.blending.limits import Limit, PerMaterial, Scaled, dot
 from service.calculations.butchery.blending.programme import column_span
@@ -31,37 +30,54 @@ def on_scale(amounts: PerMaterial, limits: tuple[Limit, ...], step: Scaled) -> P
     return tuple([steps[number] * step if number in steps else amount for number, amount in enumerate(amounts)])
 
 
+class _Held(NamedTuple):
+    """A limit that a step must keep: its row with a nought for no material, where it stands, and between what."""
+
+    row: PerMaterial
+    stands: Scaled
+    low: Scaled
+    high: Scaled
+
+    def is_kept(self, less: int, more: int, step: Scaled) -> bool:
+        """Whether it is kept after a step from one material to another."""
+        return self.low <= self.stands + step * (self.row[more] - self.row[less]) <= self.high
+
+
 def neighbour(weighed: PerMaterial, exact: PerMaterial, limits: tuple[Limit, ...], step: Scaled) -> PerMaterial | None:
     """The nearest blend a step away that keeps what rounding broke; None where there is none.
 
-    Limits that are exact stay within their tolerance, and a block of an exact weight keeps its weight.
+    A step goes from one material to another, or is one more, or one less, of one. Limits that are exact stay within
+    their tolerance, and a block of an exact weight stays as near to it as steps allow.
     """
-    used_up = {limit.column for limit in limits if limit.code == "use_up"}
+    used_up, nothing = {limit.column for limit in limits if limit.code == "use_up"}, len(exact)
     free = [number for number, amount in enumerate(exact) if amount and number not in used_up]
-    broken = [limit for limit in limits if not _is_kept(limit, weighed, exact, step)]
-    watched = [*broken, *(limit for limit in limits if limit not in broken)]
+    held = sorted(
+        (_held(limit, weighed, exact, step) for limit in limits), key=lambda one: one.low <= one.stands <= one.high
+    )
+    to_give = [number for number in free if weighed[number] >= HALF * step]
+    steps = [(less, more) for less in (*to_give, nothing) for more in (*free, nothing) if less != more]
+    off = [shown - wanted for shown, wanted in zip((*weighed, 0.0), (*exact, 0.0), strict=True)]
     kept = [
-        each for each in _steps_away(weighed, free, step) if all(_is_kept(one, each, exact, step) for one in watched)
+        (2 * (off[more] - off[less]) + step * ((less < nothing) + (more < nothing)), less, more)
+        for less, more in steps
+        if all(one.is_kept(less, more, step) for one in held)
     ]
-    return min(kept, key=lambda each: sum((a - b) ** 2 for a, b in zip(each, exact, strict=True)), default=None)
+    if not kept:
+        return None
+    _, less, more = min(kept)
+    changed = [*weighed, 0.0]
+    changed[less] -= step
+    changed[more] += step
+    return tuple(changed[:nothing])
 
 
-def _steps_away(weighed: PerMaterial, free: list[int], step: Scaled) -> Iterator[PerMaterial]:
-    """A step from one material to another, a step more of one, a step less of one."""
-    for less, more in permutations([*free, None], 2):
-        changed = list(weighed)
-        if more is not None:
-            changed[more] += step
-        if less is not None:
-            changed[less] = max(changed[less] - step, 0.0) if changed[less] >= step * HALF else -1.0
-        if min(changed) >= 0:
-            yield tuple(changed)
-
-
-def _is_kept(limit: Limit, amounts: PerMaterial, exact: PerMaterial, step: Scaled) -> bool:
-    if limit.code == "block_weight" and limit.bound == "exactly":
-        return limit.is_kept(amounts, step * (HALF + NOISE))
-    return limit.is_kept(amounts, tolerance(limit, exact, step) if limit.bound == "exactly" else NOISE)
+def _held(limit: Limit, weighed: PerMaterial, exact: PerMaterial, step: Scaled) -> _Held:
+    stands = dot(limit.row, weighed) - limit.right
+    room = NOISE
+    if limit.bound == "exactly":
+        room = step * (HALF + NOISE) if limit.code == "block_weight" else tolerance(limit, exact, step)
+    low = -inf if limit.bound == "at_most" else -room
+    return _Held((*limit.row, 0.0), stands, low, inf if limit.bound == "at_least" else room)
 
 
 def passed(limits: tuple[Limit, ...], weighed: PerMaterial) -> tuple[Limit, ...]:
