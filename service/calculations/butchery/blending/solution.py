@@ -11,7 +11,8 @@ from service.calculations.butchery.blending.nearest import refusal_of
 from service.calculations.butchery.blending.programme import Solver, programme_of
 from service.calculations.butchery.blending.rules_of import Terms, limits_of
 from service.calculations.butchery.blending.savings import Prices
-from service.calculations.butchery.blending.weighing import is_coarse, neighbour, on_scale, passed, told_tolerance
+from service.calculations.butchery.blending.stepping import neighbour
+from service.calculations.butchery.blending.weighing import is_coarse, on_scale, passed, told_tolerance
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from service.rules.checker import RuleInForce
