@@ -53,7 +53,7 @@ def _is_so(body: Body, code: str) -> bool:
     batch = body.get("batch", {})
     proofs = {
         "rendered_more_than_lost": lambda: batch.get("rendered_fat_percent", 0) > 0,
-        "same_name_twice": lambda: len(set(names)) < len(names),
+        "same_name_twice": lambda: len({" ".join(name.split()) for name in names}) < len(names),
         "unknown_material": lambda: not set(named) <= set(names),
         "prices_missing": lambda: any(priced) and not all(priced),
         "several_currencies": lambda: len({one["price"]["currency"] for one in materials if "price" in one}) > 1,

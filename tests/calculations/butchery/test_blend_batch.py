@@ -10,7 +10,7 @@ from service.rules.book import RuleBook
 from tests.calculations.butchery.blend_bodies import Body, kg, material, two_trims, usd
 from tests.calculations.butchery.blends import answer_to, refusal_of
 
-US: Body = {"jurisdiction": "US", "salt_percent": 1.8}
+US: Body = {"jurisdiction": "US", "operator": "retail", "salt_percent": 1.8}
 LEAN = {"animal": "beef", "price": usd("6"), "protein_percent": 20, "moisture_percent": 70}
 FAT = {"animal": "beef", "price": usd("1"), "protein_percent": 8, "moisture_percent": 31}
 BEEF: Body = {

@@ -30,6 +30,7 @@ RENDERED = {"jurisdiction": "US", "sausage_class": "cooked_sausage", "rendered_f
 
 REFUSED: list[tuple[str, Body]] = [
     ("same_name_twice", {"materials": [ENDS, ENDS]}),
+    ("same_name_twice", {"materials": [LEG, {**LEG, "name": " leg  trim "}]}),
     ("unknown_material", {"rules": [TWICE]}),
     ("unknown_material", {"block": {"kind": "use_up", "material": "suet"}}),
     ("prices_missing", {"materials": [ENDS, {**LEG, "price": usd("2")}]}),

@@ -12,7 +12,7 @@ from service.rules.finding import Finding
 from tests.calculations.butchery.blend_bodies import Body, kg, material, usd
 from tests.calculations.butchery.blends import ON, answer_to, refusal_of
 
-US: Body = {"jurisdiction": "US"}
+US: Body = {"jurisdiction": "US", "operator": "retail"}
 WET = {"protein_percent": 15, "moisture_percent": 56}
 FRANK = {"sausage_class": "frankfurter_type", "cook_yield_percent": 95}
 
@@ -170,3 +170,15 @@ def test_only_what_is_there_is_to_be_lowered(book: RuleBook):
 
     assert isinstance(refusal, LimitExceeded)
     assert refusal.advice == "Set batch.seasoning_percent or batch.salt_percent lower."
+
+
+@pytest.mark.parametrize(("operator", "is_told"), [("home", True), ("retail", False)])
+def test_at_home_the_name_can_be_left_out(book: RuleBook, operator: str, is_told: bool):
+    """The standard of a sausage binds what is sold; without the class it is answered."""
+    fat, batch = block_of(material("trim", 40, animal="beef")), {"jurisdiction": "US", "operator": operator}
+
+    refusal = refusal_of(book, fat, batch={**batch, "sausage_class": "fresh_beef_sausage"})
+
+    assert isinstance(refusal, LimitExceeded)
+    assert ("for your own table" in refusal.advice) == is_told
+    assert refusal_of(book, fat, batch=batch) is None

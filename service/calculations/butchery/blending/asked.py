@@ -104,20 +104,21 @@ def _require_rendered(batch: SausageBatch | None) -> None:
 
 
 def _require_names(request: BlendRequest) -> None:
-    counted = Counter(material.name for material in request.materials)
+    counted = Counter(" ".join(material.name.split()) for material in request.materials)
     twice = [name for name, times in counted.items() if times > 1]
     if twice:
         raise Impossible(
             code="same_name_twice",
-            reason=f"{twice[0]} is listed {counted[twice[0]]} times.",
+            reason=f"{twice[0]} is listed {counted[twice[0]]} times, but for spaces.",
             nearest="Give each material a name of its own, or add what is the same together.",
         )
-    unknown = [name for name in _named(request) if name not in counted]
+    listed = [material.name for material in request.materials]
+    unknown = [name for name in _named(request) if name not in listed]
     if unknown:
         raise Impossible(
             code="unknown_material",
             reason=f"{unknown[0]} is named, and is not among the materials.",
-            nearest=f"Write the name as it is listed: {', '.join(list(counted)[:5])}.",
+            nearest=f"Write the name as it is listed: {', '.join(listed[:5])}.",
         )
 
 

@@ -93,6 +93,7 @@ def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
     return limit if limit is not None and abs(figure - limit) <= AT_LIMIT * limit else figure
 
 
+AT_HOME = "That binds what is sold under the name: for your own table leave batch.sausage_class out."
 ADVICE = {
     "fat": "Ask for less fat in the block, or state leaner materials.",
     "added_water": "Set batch.water_percent lower.",
@@ -104,7 +105,8 @@ ADVICE = {
 def advice_on(findings: tuple[Finding, ...], batch: SausageBatch, nearest: str | None = None) -> str:
     """What to change where the law refuses; nearest: a number of the request that need only be moved."""
     broken = dict.fromkeys(_advice(finding, batch) for finding in findings if finding.refuses)
-    return " ".join([*broken, *([nearest] if nearest and nearest.startswith("Set ") else [])])
+    to_set = [nearest] if nearest and nearest.startswith("Set ") else []
+    return " ".join([*broken, *to_set, *([AT_HOME] if batch.operator == "home" else [])])
 
 
 def _advice(finding: Finding, batch: SausageBatch) -> str:

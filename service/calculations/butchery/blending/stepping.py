@@ -44,10 +44,8 @@ def neighbour(weighed: PerMaterial, exact: PerMaterial, limits: tuple[Limit, ...
     if not kept:
         return None
     _, less, more = min(kept)
-    changed = [*weighed, 0.0]
-    changed[less] -= step
-    changed[more] += step
-    return tuple(changed[:nothing])
+    by = {less: -1, more: 1}
+    return tuple([step * round(amount / step + by[n]) if n in by else amount for n, amount in enumerate(weighed)])
 
 
 def _held(limit: Limit, weighed: PerMaterial, exact: PerMaterial, step: Scaled) -> _Held:
