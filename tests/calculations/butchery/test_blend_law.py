@@ -33,8 +33,8 @@ def findings_on(book: RuleBook, body: Body, **batch: Any) -> dict[str, Finding]:
     "added", [{"water_percent": 12}, {"water_percent": 5}, {"seasoning_percent": 3, "salt_percent": 2}]
 )
 def test_nothing_that_is_added_makes_room_for_fat_in_ground_beef(book: RuleBook, added: Body):
-    """33 percent of the beef are over 30 (9 CFR 319.15(a), reported), whatever is mixed with it."""
-    beef = block_of(material("trim", 33, animal="beef"))
+    """31 percent of the beef are over 30 (9 CFR 319.15(a), reported), whatever is mixed with it."""
+    beef = block_of(material("trim", 31, animal="beef"))
 
     refusal = refusal_of(book, beef, batch={**US, "sausage_class": "ground_beef", **added})
 
