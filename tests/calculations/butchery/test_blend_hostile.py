@@ -162,6 +162,23 @@ def test_a_wrong_figure_is_found(book: RuleBook, place: tuple[Any, ...], factor:
     assert faults_of_blend(body, told) != []
 
 
+def test_a_careless_verdict_and_a_silent_scale_are_found(book: RuleBook):
+    """The proof fails when added water is called met, a law has two figures, or a passed limit is not called out."""
+    wet = {**LEG, "fat_percent": 28, "protein_percent": 15, "moisture_percent": 56}
+    cooked = {"jurisdiction": "US", "sausage_class": "cooked_sausage", "water_percent": 22, "cook_yield_percent": 94.5}
+    open_ = two_trims(28, materials=[wet], batch=cooked)
+    fixed = {**open_, "batch": {**cooked, "rendered_fat_percent": 0}}
+    coarse = two_trims(0, fat={"kind": "between", "least_percent": 26, "most_percent": 27}, scale_step=kg(4))
+    met, twice, silent = (told_by(book, body) for body in (open_, fixed, coarse))
+    assert [faults_of_blend(*pair) for pair in ((open_, met), (fixed, twice), (coarse, silent))] == [[], [], []]
+
+    met["batch"]["findings"][0] |= {"verdict": "met", "figure": 9.79}
+    twice["limits"][-1]["figure"] += 0.01
+    silent["call_outs"] = []
+
+    assert all(faults_of_blend(*pair) for pair in ((open_, met), (fixed, twice), (coarse, silent)))
+
+
 def test_a_wrong_saving_and_a_dearer_blend_are_found(book: RuleBook):
     """The proof fails when money is told wrong."""
     priced = [{**one, "price": usd(price)} for one, price in zip((ENDS, LEG), ("2", "5"), strict=True)]

@@ -73,7 +73,8 @@ class SausageBatch(Request):
     seasoning_percent: SeasoningPercent = 0.0
     """Spice and whatever else is mixed in, percent of the meat block."""
     cook_yield_percent: IfStated[YieldPercent] = None
-    """Weight after smoking or cooking, percent of the raw batch. Without it nothing is told of a cooked product."""
+    """Weight after smoking or cooking, percent of the raw batch. Of a cooked product only fat that is too much at any
+    yield is told without it."""
     rendered_fat_percent: IfStated[RenderedPercent] = None
     """Fat that runs out in smoking or cooking, percent of the raw batch; 0 for none. Left out, fat is taken to stay in,
     and added water is told only where it keeps its limit however much of the loss is fat."""
