@@ -60,9 +60,12 @@ def _recalled(rule: RuleInForce, span: tuple[float, float]) -> BandedFinding:
     """A limit from memory, with what is held against it: it warns where the figure is past it."""
     low, high = span
     finding = judge(rule, low if rule.bound == "minimum" else high)
-    message = _between(rule, span) + "the limit is from memory: it warns, it proves nothing."
-    exact = {} if low == high else {"figure": None, "margin": None}
-    return BandedFinding.of(**{**vars(finding), "message": message, **exact}, low=_shown(low), high=high)
+    if low != high:
+        message = _between(rule, span) + "the limit is from memory: it warns, it proves nothing."
+        return BandedFinding.of(
+            **{**vars(finding), "message": message, "figure": None, "margin": None}, low=_shown(low), high=high
+        )
+    return BandedFinding.of(**vars(finding), low=_shown(low), high=high)
 
 
 def _between(rule: RuleInForce, span: tuple[float, float]) -> str:

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from service.quantities.models import Answer, holding
 from service.rules.checker import Code, RuleInForce, Verdict, breaks, clear_of, verdict_of, why_unknown
 from service.rules.vocabulary import Bound, Evidence, Force, Measure
-from service.rules.wording import endings_of, told_apart, why_not_judged, why_open
+from service.rules.wording import endings_of, remembered, told_apart, why_not_judged, why_open
 
 GAUGES_KEPT = 4096
 
@@ -64,6 +64,11 @@ def judge(rule: RuleInForce, figure: float | None, *, floor: float | None = None
     return gauge_of(rule, floor).finding(figure)
 
 
+def unreckoned(rule: RuleInForce, why: str) -> Finding:
+    """A finding that cannot be told, for a reason of its own, whatever else is stated."""
+    return holding(Finding, {**vars(gauge_of(rule).without_figure), "message": why})
+
+
 class Outcome(NamedTuple):
     """What a finding says whenever it comes to one code."""
 
@@ -115,6 +120,8 @@ class Gauge:
         told["margin"] = room(figure)
         if ending is not None:
             told["message"] = f"{shown}{ending}"
+        elif told["code"] == "recalled_only" and self.rule.limit is not None:
+            told["message"] = remembered(self.rule, figure)
         if self.watched:
             told["cautions"] = _warnings(self.rule, figure, told)
         return holding(Finding, told)

@@ -42,7 +42,7 @@ Measure = Literal[
     "ascorbate_or_erythorbate", "ascorbic_acid", "erythorbic_acid", "sodium_ascorbate", "sodium_erythorbate",
     "citric_acid_or_citrate", "fumaric_acid", "glucono_delta_lactone", "sodium_acid_pyrophosphate",
     "weight_gain", "weight_loss", "finished_weight", "piece_weight", "protein_fat_free",
-    "salt", "brine_concentration", "fat", "fat_plus_added_water", "added_water", "meat", "label_strength",
+    "salt", "brine_concentration", "fat", "fat_plus_added_water", "added_water", "meat", "poultry", "label_strength",
     "sale",
 ]  # fmt: skip
 """What a rule measures."""
@@ -63,7 +63,8 @@ Expression = Literal[
 Basis = Literal[
     "green_weight", "skin_free_green_weight", "skin_on_green_weight", "whole_batch", "product_at_addition",
     "whole_system", "whole_system_after_stay", "pickle", "any_reading", "curing_salt", "finished_product",
-    "accelerator_used", "per_piece", "non_fat_portion", "total_ingredients", "unconfirmed",
+    "accelerator_used", "per_piece", "non_fat_portion", "total_ingredients", "ingredients_without_water",
+    "unconfirmed",
 ]  # fmt: skip
 """The weight it is divided by."""
 

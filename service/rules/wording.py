@@ -44,6 +44,14 @@ def why_open(rule: RuleInForce, span: tuple[float, float]) -> str:
     return f"Between {low} and {high} {rule.unit} ({_against(rule)}): it may be kept or broken."
 
 
+def remembered(rule: RuleInForce, figure: float) -> str:
+    """The message where a figure is held against a limit from memory: on which side of it, and what that is worth."""
+    shown, limit = told_apart(figure, limit=rule.limit), rule.limit or 0.0
+    past = figure < limit if rule.bound == "minimum" else figure > limit
+    side = "past" if past else "within"
+    return f"{shown} {rule.unit} is {side} {_against(rule)}, a limit from memory: it warns, it proves nothing."
+
+
 def _against(rule: RuleInForce) -> str:
     limit = "no number of its own" if rule.limit is None else f"{rule.limit:.6g} {rule.unit}"
     return f"{rule.bound} {limit}"

@@ -60,7 +60,7 @@ def test_the_batch_is_told(answers: list[BlendAnswer]):
     assert batch
     added = {item.what: item.amount.value for item in batch.add}
     assert f"{added['curing_salt']} g of curing salt and {added['salt']} g of salt" in PAGE
-    assert f"has {batch.fat_percent} percent fat against 50, and {batch.added_water_percent} percent" in PAGE
+    assert f"has {batch.fat_percent} percent fat against 50, and {batch.poured_water_percent} percent" in PAGE
 
 
 def test_every_field_and_refusal_is_on_the_page():

@@ -4,20 +4,25 @@ from datetime import date
 
 from service.calculations.butchery.blending.asked import REASONS as ASKED_REASONS
 from service.calculations.butchery.blending.asked import BlendRequest, require_consistent
-from service.calculations.butchery.blending.calling_out import CODES, call_outs_of_batch, call_outs_of_block
+from service.calculations.butchery.blending.calling_out import (
+    CODES,
+    call_outs_of_batch,
+    call_outs_of_block,
+    call_outs_of_scale,
+)
 from service.calculations.butchery.blending.explaining import SOURCES, WATER_SOURCE, steps_of, steps_of_batch
 from service.calculations.butchery.blending.finishing import (
     FinishedBatch,
     Mixed,
-    advice_on,
-    findings_of,
     finished_batch,
+    require_fat_for,
 )
+from service.calculations.butchery.blending.judging import advice_on, findings_of
 from service.calculations.butchery.blending.lawful import MEASURES
 from service.calculations.butchery.blending.nearest import REASONS as NEAREST_REASONS
 from service.calculations.butchery.blending.rules_of import Terms, terms_of
 from service.calculations.butchery.blending.salting import REASONS as SALTING_REASONS
-from service.calculations.butchery.blending.salting import mixed_of, require_uncured
+from service.calculations.butchery.blending.salting import mixed_of, require_curable
 from service.calculations.butchery.blending.solution import REASONS as SOLUTION_REASONS
 from service.calculations.butchery.blending.solution import Solution, solution_of
 from service.calculations.butchery.blending.sorting import REASONS as SORTING_REASONS
@@ -66,7 +71,7 @@ class BlendAnswer(Answer):
     next_best: NextBestTold | None
     """The cheapest blend without one of the materials that are used; null where there is none, or no prices."""
     call_outs: tuple[CallOut, ...]
-    """What the animals of the block ask for."""
+    """What the animals of the block, what was cured before, and the scale ask for."""
     batch: FinishedBatch | None
     """The block with salt, water, seasoning and cure; null where no batch is asked for."""
     steps: tuple[str, ...]
@@ -94,11 +99,11 @@ def blend(request: BlendRequest, book: RuleBook) -> BlendAnswer:
     require_consistent(request)
     terms = terms_of(request, sorted_out(request))
     solution = _solution(request, terms, book)
-    require_uncured(terms.in_play.materials, request.batch)
+    require_curable(terms.in_play.materials, request.batch)
     full, prices = request.detail == "full", solution.prices
     teller = Teller(solution, request.units, request.scale_step)
     mixed, batch = _finished(request, solution, book)
-    animals = teller.animals()
+    animals, findings = teller.animals(), batch.findings if batch else ()
     species = frozenset(one.animal for one in animals)
     steps = (*steps_of(solution, teller), *(steps_of_batch(mixed, batch) if mixed and batch else ())) if full else ()
     return made(
@@ -109,13 +114,16 @@ def blend(request: BlendRequest, book: RuleBook) -> BlendAnswer:
         composition=teller.composition(),
         animals=animals,
         chosen=teller.chosen(),
-        limits=teller.limits(prices, full=full),
+        limits=teller.limits(prices, findings, full=full),
         left_out=tuple(teller.left_out(prices)),
         next_best=teller.next_best(prices),
-        call_outs=tuple(call_outs_of_block(species)),
+        call_outs=(
+            *call_outs_of_block(species, teller.cured()),
+            *call_outs_of_scale(solution.passed, solution.weighed),
+        ),
         batch=batch,
         steps=steps,
-        cautions=book.cautions_of(caution_ids(species, mixed, batch.findings if batch else ())),
+        cautions=book.cautions_of(caution_ids(species, mixed, findings, coarse=solution.is_coarse)),
         sources=(*SOURCES, *((WATER_SOURCE,) if batch else ())) if full else (),
         engine=book.engine,
     )
@@ -135,9 +143,9 @@ def _solution(request: BlendRequest, terms: Terms, book: RuleBook) -> Solution:
 def _refuse_by_law(request: BlendRequest, terms: Terms, book: RuleBook, refusal: Impossible) -> None:
     """Raises LimitExceeded where a blend is there that breaks nothing but the law."""
     without = solution_of(request, terms, book, within_the_law=False)
-    findings = _mixed(request, without, book)[1]
+    mixed, findings = _mixed(request, without, book)
     if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, advice_on(findings, refusal.nearest))
+        raise LimitExceeded(findings, advice_on(findings, mixed.batch, refusal.nearest))
 
 
 def _finished(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[Mixed | None, FinishedBatch | None]:
@@ -146,7 +154,7 @@ def _finished(request: BlendRequest, solution: Solution, book: RuleBook) -> tupl
         return None, None
     mixed, findings = _mixed(request, solution, book)
     if any(finding.refuses for finding in findings):
-        raise LimitExceeded(findings, advice_on(findings))
+        raise LimitExceeded(findings, advice_on(findings, mixed.batch))
     return mixed, finished_batch(mixed, findings, call_outs_of_batch(mixed, findings), request.units)
 
 
@@ -154,6 +162,7 @@ def _mixed(request: BlendRequest, solution: Solution, book: RuleBook) -> tuple[M
     assert request.batch is not None
     materials, amounts_g = solution.terms.in_play.materials, solution.grams(solution.weighed)
     mixed = mixed_of(request.batch, materials, amounts_g, (request.on, request.units, request.detail), book)
+    require_fat_for(mixed)
     return mixed, findings_of(solution.lawful, mixed)
 
 

@@ -161,7 +161,12 @@ def _batch(random: Random) -> Body:
         "cure": CURE,
         "sugar_percent": 0.5,
     }
-    return batch | {name: value for name, value in maybe.items() if random.random() < 0.4}
+    batch |= {name: value for name, value in maybe.items() if random.random() < 0.4}
+    if batch.get("sausage_class") in ("breakfast_sausage", "fresh_pork_sausage"):
+        batch.pop("cure", None)
+    if "cook_yield_percent" in batch and random.random() < 0.3:
+        batch["rendered_fat_percent"] = random.choice([0, 0.5])
+    return batch
 
 
 def wild_body(random: Random) -> Body:

@@ -10,12 +10,18 @@ from tests.calculations.butchery.blend_bodies import G_PER, Body
 
 Vector = Any
 
-FRESH_WATER = {"fresh_pork_sausage": 3, "fresh_beef_sausage": 3, "whole_hog_sausage": 3, "smoked_pork_sausage": 3}
+FRESH_WATER = {
+    "fresh_pork_sausage": 3, "fresh_beef_sausage": 3, "whole_hog_sausage": 3, "smoked_pork_sausage": 3,
+    "breakfast_sausage": 3, "italian_sausage": 3, "ground_beef": 0,
+}  # fmt: skip
 FAT = {
     "fresh_pork_sausage": 50, "fresh_beef_sausage": 30, "whole_hog_sausage": 50, "italian_sausage": 35,
     "ground_beef": 30, "smoked_pork_sausage": 50, "frankfurter_type": 30,
 }  # fmt: skip
-"""9 CFR 319.141, 319.142, 319.144, 319.145(a), 319.15(a), 319.160, 319.180(a): what may refuse."""
+"""And water, in percent: 9 CFR 319.140, 319.141, 319.142, 319.143,
+ 319.144, 319.145(a), 319.15(a), 319.160, 319.180(a): what may refuse."""
+MOST_YIELD = 1.1
+BIRDS = ("chicken", "turkey", "duck", "goose", "other_bird")
 COOKED = ("smoked_pork_sausage", "cooked_sausage", "frankfurter_type")
 
 
@@ -132,15 +138,20 @@ def lawful_lines(body: Body) -> list[Line]:
     finished = 1.0 if named not in COOKED else (yield_percent or 0) / 100
     fat = np.array([one["fat_percent"] for one in materials], float) / 100
     lines = []
-    if named in FAT and finished:
-        lines.append(Line("lawful fat", fat - FAT[named] / 100 * finished * whole, 0))
+    rendered = batch.get("rendered_fat_percent", 0) / 100 if named in COOKED and finished else 0.0
+    if named in FAT:
+        per = np.ones(len(fat)) if named == "ground_beef" else (finished or MOST_YIELD) * whole
+        lines.append(Line("lawful fat", fat - rendered * whole - FAT[named] / 100 * per, 0))
+    if named == "frankfurter_type":
+        hens = np.array([one["animal"] in BIRDS for one in materials], float)
+        lines.append(Line("lawful poultry", hens - 0.15 * (whole - batch.get("water_percent", 0) / 100), 0))
     if named in FRESH_WATER:
         lines.append(Line("lawful water", batch.get("water_percent", 0) / 100 - FRESH_WATER[named] / 100 * whole, 0))
     known = all("moisture_percent" in one and "protein_percent" in one for one in materials)
     if named in ("cooked_sausage", "frankfurter_type") and finished and known:
         wet = np.array([one["moisture_percent"] - 4 * one["protein_percent"] for one in materials]) / 100
-        water = wet + batch.get("water_percent", 0) / 100 - (1 - finished) * whole
-        limit, counted = (10, water) if named == "cooked_sausage" else (40, water + fat)
+        water = wet + batch.get("water_percent", 0) / 100 - (1 - finished - rendered) * whole
+        limit, counted = (10, water) if named == "cooked_sausage" else (40, water + fat - rendered * whole)
         lines.append(Line("lawful added water", counted - limit / 100 * finished * whole, 0))
     return lines
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from tests.calculations.butchery.blend_bodies import G_PER, Body
 from tests.calculations.butchery.blend_matrices import (
+    BIRDS,
     Line,
     grams,
     in_play,
@@ -90,6 +91,10 @@ def _faults_of_limits(body: Body, told: Body) -> Iterator[str]:
         room = room if not line.name.startswith("lawful") else 1e-6 * size * scale_of(body)
         if over > room or (line.equal and over < -room):
             yield f"{line.name} is passed by {over}, {room} are room"
+    yield from _faults_of_one_figure(told)
+    yield from _faults_of_water(body, told)
+    if _passed(body, amounts) and "passed_by_rounding" not in [one["code"] for one in told["call_outs"]]:
+        yield f"rounding passes {_passed(body, amounts)}, and nothing says so"
     for limit in told["limits"]:
         figure, sign = limit["figure"], {"at_most": 1, "at_least": -1}.get(limit["bound"], 0)
         off = (
@@ -97,6 +102,47 @@ def _faults_of_limits(body: Body, told: Body) -> Iterator[str]:
         )
         if off > limit["tolerance"] * 1.000001 + 1e-8:
             yield f"{limit} is passed by more than its tolerance"
+
+
+def _passed(body: Body, amounts: Any) -> list[str]:
+    """Limits of the request with a side that the amounts pass."""
+    lines = [line for line in lines_of(body) if not line.equal and "scale_step" in body]
+    rooms = [1e-6 * float(np.abs(line.coefficients).max()) * scale_of(body) for line in lines]
+    return [
+        line.name
+        for line, room in zip(lines, rooms, strict=True)
+        if float(line.coefficients @ amounts) - line.right > room
+    ]
+
+
+def _faults_of_one_figure(told: Body) -> Iterator[str]:
+    """A limit of the law has one figure in one answer, and no room past it."""
+    findings = {one["rule"]: one for one in (told["batch"] or {"findings": []})["findings"]}
+    for limit in told["limits"]:
+        if limit["rule"] and (limit["figure"] != findings[limit["rule"]]["figure"] or limit["tolerance"]):
+            yield f"{limit} is not {findings[limit['rule']]}"
+    for finding in findings.values():
+        if finding["verdict"] == "met" and finding["figure"] > finding["limit"] and finding["bound"] == "maximum":
+            yield f"{finding} is not kept"
+
+
+def _faults_of_water(body: Body, told: Body) -> Iterator[str]:
+    """Added water of a cooked sausage is met only where all of the loss may be fat, or as much as is stated."""
+    batch = body.get("batch", {})
+    yield_percent, rendered_percent = batch.get("cook_yield_percent"), batch.get("rendered_fat_percent")
+    if batch.get("sausage_class") != "cooked_sausage" or told["batch"]["findings"][0]["verdict"] != "met":
+        return
+    materials = {one["name"]: one for one in body["materials"]}
+    used = [(materials[item["name"]], item["exact_g"]) for item in told["weigh"]]
+    whole = sum(g for _, g in used) + sum(item["exact_g"] for item in told["batch"]["add"])
+    lost, fat = max(whole * (1 - yield_percent / 100), 0), sum(one["fat_percent"] * g / 100 for one, g in used)
+    melted = min(lost, fat) if rendered_percent is None else whole * rendered_percent / 100
+    wet = sum((one["moisture_percent"] - 4 * one["protein_percent"]) * g / 100 for one, g in used)
+    poured = sum(item["exact_g"] for item in told["batch"]["add"] if item["what"] == "water")
+    if 100 * (wet + poured - whole * (1 - yield_percent / 100) + melted) / (whole * yield_percent / 100) > 10 + 1e-6:
+        yield f"added water is met, and {melted} g of the loss may be fat"
+    if any(one["animal"] in BIRDS for one, _ in used):
+        yield "added water of poultry is met"
 
 
 def _weighed(told: Body) -> set[str]:

@@ -9,6 +9,8 @@ from tests.calculations.butchery.blend_bodies import Body
 from tests.calculations.butchery.blend_matrices import grams, in_play, is_feasible
 from tests.calculations.butchery.blend_proofs import moved
 
+SOLD_FRESH = ("fresh_pork_sausage", "fresh_beef_sausage", "breakfast_sausage", "whole_hog_sausage", "ground_beef")
+
 
 def faults_of_refusal(body: Body, problem: Body) -> list[str]:
     """What is untrue about a refusal; empty when it is proved."""
@@ -19,6 +21,8 @@ def faults_of_refusal(body: Body, problem: Body) -> list[str]:
         if is_feasible(body):
             return [f"there is a blend: {body}"]
         return [*_faults_of_nearest(body, nearest or "")]
+    if code == "cure_contradicts_class" and body.get("batch", {}).get("sausage_class") not in SOLD_FRESH:
+        return [f"{code}: no fresh class: {body}"]
     if "batch" in body and "cure" in body["batch"]:
         return [] if nearest or code == "curing_salt_too_weak" else [f"{code}: nothing is near"]
     return [] if nearest and _is_so(body, code) else [f"{code} is not so: {body}"]
@@ -33,9 +37,9 @@ def _faults_of_limits(body: Body, broken: list[Body]) -> Iterator[str]:
     if kinds == {"meat"} and 100 / (100 + sum(added)) > 0.85:
         yield f"there is meat enough: {added}"
     by_a_hair = "cure" in batch and all(abs(one["margin"]) < 0.01 * one["limit"] for one in broken if one["margin"])
-    if kinds & {"fat", "added_water", "fat_plus_added_water"} and is_feasible(body) and not by_a_hair:
+    if kinds & {"fat", "added_water", "fat_plus_added_water", "poultry"} and is_feasible(body) and not by_a_hair:
         yield "a blend keeps the law"
-    if kinds - {"fat", "added_water", "fat_plus_added_water", "meat"} and "cure" not in batch:
+    if kinds - {"fat", "added_water", "fat_plus_added_water", "meat", "poultry"} and "cure" not in batch:
         yield f"{kinds} without a cure"
 
 
@@ -46,8 +50,10 @@ def _is_so(body: Body, code: str) -> bool:
     named += [body["block"]["material"]] if body["block"]["kind"] == "use_up" else []
     priced = ["price" in one for one in materials]
     ranges = [body[part] for part in ("fat", "protein", "moisture") if part in body]
+    batch = body.get("batch", {})
     proofs = {
-        "same_name_twice": lambda: len(set(names)) < len(names),
+        "rendered_more_than_lost": lambda: batch.get("rendered_fat_percent", 0) > 0,
+        "same_name_twice": lambda: len({" ".join(name.split()) for name in names}) < len(names),
         "unknown_material": lambda: not set(named) <= set(names),
         "prices_missing": lambda: any(priced) and not all(priced),
         "several_currencies": lambda: len({one["price"]["currency"] for one in materials if "price" in one}) > 1,
@@ -73,15 +79,18 @@ def _in_all(one: Body) -> float:
 
 
 def _faults_of_nearest(body: Body, nearest: str) -> Iterator[str]:
-    """What is named can be had; and of a percent, nothing nearer by more than its last digit."""
-    followed, found = with_nearest(body, nearest), NEAREST.fullmatch(nearest)
-    if followed is None or found is None:
+    """What is named can be had; and of a percent that alone is moved, nothing nearer by more than its last digit."""
+    followed, named = with_nearest(body, nearest), numbers_in(nearest)
+    if followed is None:
         if not nearest.startswith("Leave out ") or not is_feasible(without(body, nearest), lawful=False):
             yield f"{nearest} cannot be followed"
         return
     if not is_feasible(followed, lawful=False):
         yield f"{nearest} is not feasible"
-    place, offered = found[1], float(found[2])
+    if len(named) > 1:
+        yield from _faults_of_several(body, [place for place, _, _ in named])
+        return
+    place, offered = named[0][0], float(named[0][1])
     if place.endswith("percent"):
         way = 1 if offered < stated_at(body, place) else -1
         nearer = moved(body, place, offered + way * 0.0101 - stated_at(body, place))
@@ -89,28 +98,26 @@ def _faults_of_nearest(body: Body, nearest: str) -> Iterator[str]:
             yield f"{nearest}: {nearer} is nearer"
 
 
+def _faults_of_several(body: Body, places: list[str]) -> Iterator[str]:
+    """There is no more of anything than there is."""
+    if any(place.endswith("on_hand") for place in places):
+        yield f"{places}: stock that nobody has"
+
+
 def without(body: Body, nearest: str) -> Body:
-    """The request without the limits that are to be left out."""
+    """The request without what is to be left out, literally: a field, or a rule of the list."""
     other = deepcopy(body)
     places = nearest.removeprefix("Leave out ").removesuffix(".").split(", ")
-    gone = {int(place[len("rules[") :].partition("]")[0]) for place in places if place.startswith("rules[")}
+    gone = [int(place[len("rules[") : -1]) for place in places if place.startswith("rules[")]
     if gone:
         other["rules"] = [rule for number, rule in enumerate(body["rules"]) if number not in gone]
     for place in places:
         part, _, field = place.rpartition(".")
         if part.startswith("materials["):
             other["materials"][int(part[len("materials[") : -1])].pop(field)
-        elif part in ("fat", "protein", "moisture"):
-            _without_side(other, part, field)
+        elif not place.startswith("rules["):
+            other.pop(place)
     return other
-
-
-def _without_side(body: Body, part: str, field: str) -> None:
-    """A range without one of its sides."""
-    wanted = body.pop(part, {})
-    if wanted.get("kind") == "between":
-        kept, kind = ("most_percent", "at_most") if field == "least_percent" else ("least_percent", "at_least")
-        body[part] = {"kind": kind, "percent": wanted[kept]}
 
 
 def stated_at(body: Body, place: str) -> float:
@@ -121,19 +128,24 @@ def stated_at(body: Body, place: str) -> float:
     return float(spot)
 
 
-NEAREST = re.compile(r"Set ([a-z_.\[\]0-9]+) to ([0-9.e+-]+)( kg| lb)?\.")
+NUMBER = re.compile(r"([a-z_.\[\]0-9]+) to ([0-9.e+-]+)( kg| lb)?")
+
+
+def numbers_in(nearest: str) -> list[tuple[str, str, str | None]]:
+    """Place, value and unit of every number that is to be set; none where something else is to be done."""
+    found = [NUMBER.fullmatch(part) for part in nearest.removeprefix("Set ").removesuffix(".").split(" and ")]
+    if not nearest.startswith("Set ") or None in found:
+        return []
+    return [(one[1], one[2], one[3]) for one in found if one]
 
 
 def with_nearest(body: Body, nearest: str) -> Body | None:
     """The request with what is named as nearest; None where that is no number to set."""
-    found = NEAREST.fullmatch(nearest)
-    if not found:
-        return None
-    place, value, unit = found.groups()
     other = deepcopy(body)
-    *way, last = re.findall(r"[a-z_]+|[0-9]+", place)
-    spot: Any = other
-    for part in way:
-        spot = spot[int(part)] if part.isdecimal() else spot[part]
-    spot[last] = {"value": float(value), "unit": unit.strip()} if unit else float(value)
-    return other
+    for place, value, unit in numbers_in(nearest):
+        *way, last = re.findall(r"[a-z_]+|[0-9]+", place)
+        spot: Any = other
+        for part in way:
+            spot = spot[int(part)] if part.isdecimal() else spot[part]
+        spot[last] = {"value": float(value), "unit": unit.strip()} if unit else float(value)
+    return other if numbers_in(nearest) else None

@@ -204,13 +204,30 @@ def test_animals_are_told_the_most_first(book: RuleBook):
     assert [one.animal for one in answer.animals] == ["beef", "chicken"]
     assert [one.code for one in answer.call_outs] == ["several_animals", "poultry_with_meat"]
     assert [one.id for one in answer.cautions] == [
-        "raw-meat-hygiene", "poultry", "game-and-pork-parasites", "grinding-record", "local-code",
+        "raw-meat-hygiene", "poultry", "grinding-record", "local-code",
     ]  # fmt: skip
 
 
 def test_pork_alone_asks_for_no_grinding_record(book: RuleBook):
-    """Nor for what birds and game ask for."""
-    assert [one.id for one in answer_to(book, two_trims(24)).cautions] == ["raw-meat-hygiene", "local-code"]
+    """Nor for what birds and game ask for; it says what pork that is eaten raw needs."""
+    told = [one.id for one in answer_to(book, two_trims(24)).cautions]
+
+    assert told == ["raw-meat-hygiene", "pork-cured-raw", "local-code"]
+
+
+ASKED = [("beef", "grinding-record"), ("veal", "grinding-record"), ("game", "game-and-pork-parasites")]
+
+
+@pytest.mark.parametrize(("animal", "caution"), ASKED)
+def test_each_animal_asks_for_what_is_its_own(book: RuleBook, animal: str, caution: str):
+    """A record of ground beef and veal, a word on parasites with game; lamb beside pork asks for neither."""
+    own, lamb = (
+        answer_to(book, blended(material("a", 20, animal=one, least=kg(4)), material("b", 40)))
+        for one in (animal, "lamb")
+    )
+
+    assert caution in [one.id for one in own.cautions]
+    assert not {"grinding-record", "game-and-pork-parasites"} & {one.id for one in lamb.cautions}
 
 
 def crowd(many: int) -> Body:

@@ -10,7 +10,7 @@ from service.rules.book import RuleBook
 from tests.calculations.butchery.blend_bodies import Body, kg, material, two_trims, usd
 from tests.calculations.butchery.blends import answer_to, refusal_of
 
-US: Body = {"jurisdiction": "US", "salt_percent": 1.8}
+US: Body = {"jurisdiction": "US", "operator": "retail", "salt_percent": 1.8}
 LEAN = {"animal": "beef", "price": usd("6"), "protein_percent": 20, "moisture_percent": 70}
 FAT = {"animal": "beef", "price": usd("1"), "protein_percent": 8, "moisture_percent": 31}
 BEEF: Body = {
@@ -78,7 +78,7 @@ def test_water_over_the_limit_is_refused(book: RuleBook):
 
     assert isinstance(refusal, LimitExceeded)
     assert refusal.advice == "Set batch.water_percent lower."
-    assert batch_of(book, two_trims(30), **asked, water_percent=3.1).added_water_percent == pytest.approx(
+    assert batch_of(book, two_trims(30), **asked, water_percent=3.1).poured_water_percent == pytest.approx(
         2.9552, abs=1e-4
     )
 
@@ -102,7 +102,7 @@ def test_a_limit_from_memory_only_warns(book: RuleBook):
     answer = answer_to(book, fat, batch={**US, "sausage_class": "breakfast_sausage"})
 
     assert answer.batch is not None
-    assert verdicts(answer.batch) == {"us-breakfast-fat": "cannot_tell"}
+    assert verdicts(answer.batch)["us-breakfast-fat"] == "cannot_tell"
     assert "recalled-limit-passed" in [one.id for one in answer.cautions]
 
 
@@ -156,11 +156,18 @@ def test_a_batch_without_added_water_has_none(book: RuleBook):
 
 def test_added_water_of_poultry_is_not_told_by_its_protein(book: RuleBook):
     """The rule of four times the protein is not for poultry (MCL 289.7113(b), reported)."""
-    hens = [{**one, "animal": "chicken"} for one in BEEF["materials"]]
+    hen = material("hen", 9, **{**LEAN, "animal": "chicken"}, least=kg(1))
 
-    batch = batch_of(book, {**BEEF, "materials": hens}, sausage_class="frankfurter_type", cook_yield_percent=90)
+    batch = batch_of(
+        book,
+        {**BEEF, "materials": [*BEEF["materials"], hen]},
+        sausage_class="frankfurter_type",
+        cook_yield_percent=90,
+    )
 
-    assert verdicts(batch) == {"us-frank-fat": "met", "us-frank-fatwater": "cannot_tell"}
+    assert verdicts(batch) == {"us-frank-fat": "met", "us-frank-fatwater": "cannot_tell", "us-frank-poultry": "met"}
+    assert "there is poultry in it" in batch.findings[1].message
+    assert "stated" not in batch.findings[1].message
 
 
 def test_added_water_cannot_be_told_without_analyses(book: RuleBook):
@@ -169,12 +176,14 @@ def test_added_water_cannot_be_told_without_analyses(book: RuleBook):
 
     batch = batch_of(book, body, sausage_class="frankfurter_type", cook_yield_percent=90)
 
-    assert verdicts(batch) == {"us-frank-fat": "met", "us-frank-fatwater": "cannot_tell"}
+    assert verdicts(batch)["us-frank-fatwater"] == "cannot_tell"
+    assert "State moisture_percent and protein_percent of round." in batch.findings[1].message
 
 
 ANIMALS = [
     ("fresh_pork_sausage", "beef"), ("whole_hog_sausage", "veal"), ("fresh_beef_sausage", "pork"),
-    ("ground_beef", "veal"), ("italian_sausage", "turkey"), ("smoked_pork_sausage", "other_bird"),
+    ("ground_beef", "veal"), ("breakfast_sausage", "chicken"),
+    ("breakfast_sausage", "game"), ("italian_sausage", "turkey"), ("smoked_pork_sausage", "other_bird"),
 ]  # fmt: skip
 
 

@@ -127,6 +127,8 @@ DECLINED: list[tuple[str, Body, Body]] = [
     ("curing_salt_too_weak", {"jurisdiction": "CA", "salt_percent": 20, "water_percent": 50},
      {"curing_salt": WEAK, "target": {"kind": "ingoing_nitrite", "ppm": 230}}),
     ("storage_contradicts_finish", {}, {"product": {"finish": "fresh", "storage": "shelf_stable"}}),
+    ("cure_contradicts_class", {"sausage_class": "ground_beef"}, {}),
+    ("finish_contradicts_class", {"sausage_class": "cooked_sausage"}, {"product": {"finish": "fresh"}}),
     ("below_scale_step", {}, {"scale_step": {"value": 1, "unit": "kg"}}),
 ]  # fmt: skip
 
@@ -138,7 +140,9 @@ def test_what_the_dose_declines_is_declined(book: RuleBook, code: str, batch: Bo
 
     assert isinstance(refusal, Impossible)
     assert refusal.code == code
-    assert refusal.nearest is None or refusal.nearest.startswith("In batch.cure: ")
+    assert refusal.nearest is None or refusal.nearest.startswith(
+        ("In batch.cure: ", "Set batch.", "Leave batch.cure out")
+    )
 
 
 def test_a_dose_over_its_limit_refuses_the_blend(book: RuleBook):

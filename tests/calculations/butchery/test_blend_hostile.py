@@ -26,8 +26,11 @@ HALF = {"kind": "group_ratio", "materials": ["leg trim"], "bound": "at_most", "t
 LITTLE = {"kind": "group_weight", "materials": ["belly ends", "leg trim"], "bound": "at_most", "weight": kg(5)}
 LOOSE = {"kind": "at_most", "percent": 60}
 
+RENDERED = {"jurisdiction": "US", "sausage_class": "cooked_sausage", "rendered_fat_percent": 8}
+
 REFUSED: list[tuple[str, Body]] = [
     ("same_name_twice", {"materials": [ENDS, ENDS]}),
+    ("same_name_twice", {"materials": [LEG, {**LEG, "name": " leg  trim "}]}),
     ("unknown_material", {"rules": [TWICE]}),
     ("unknown_material", {"block": {"kind": "use_up", "material": "suet"}}),
     ("prices_missing", {"materials": [ENDS, {**LEG, "price": usd("2")}]}),
@@ -36,6 +39,8 @@ REFUSED: list[tuple[str, Body]] = [
     ("empty_range", {"fat": {"kind": "between", "least_percent": 30, "most_percent": 20}}),
     ("empty_range", {"block": {"kind": "any_weight", "at_least": kg(30), "at_most": {"value": 30, "unit": "lb"}}}),
     ("stock_not_stated", {"block": USE_UP}),
+    ("rendered_more_than_lost", {"batch": {**RENDERED, "cook_yield_percent": 95}}),
+    ("rendered_more_than_lost", {"batch": {**RENDERED, "cook_yield_percent": 50, "rendered_fat_percent": 40}}),
     ("nothing_to_blend", {"animals": ["beef"]}),
     ("nothing_to_blend", {"oldest_d": 4}),
     ("wanted_and_left_out", {"materials": [ENDS, {**LEG, "on_hand": {"value": 0, "unit": "g"}, "least": kg(1)}]}),
@@ -82,8 +87,8 @@ def test_the_nearest_is_answered_when_it_is_followed(book: RuleBook, changed: Bo
     assert faults_of_blend(followed, told_by(book, followed)) == []
 
 
-def test_where_no_one_number_helps_limits_to_leave_out_are_named(book: RuleBook):
-    """Two contradictions at once: of each, one limit has to go; without them there is a blend."""
+def test_where_no_one_number_helps_several_are_named(book: RuleBook):
+    """Two contradictions at once: of each, one limit has to give way; with both moved there is a blend."""
     body = two_trims(24)
     wanted = [
         ("leg trim", "at_least", 4),
@@ -101,12 +106,24 @@ def test_where_no_one_number_helps_limits_to_leave_out_are_named(book: RuleBook)
     refusal = refusal_of(book, body)
 
     assert isinstance(refusal, Impossible)
-    assert refusal.nearest
-    assert refusal.nearest.startswith("Leave out ")
-    left_out = refusal.nearest.removeprefix("Leave out ").removesuffix(".").split(", ")
-    kept = [rule for number, rule in enumerate(body["rules"]) if f"rules[{number}].weight" not in left_out]
-    assert len(kept) == 2
-    assert refusal_of(book, body, rules=kept) is None
+    followed = with_nearest(body, refusal.nearest or "")
+    assert followed is not None
+    assert refusal_of(book, followed) is None
+    assert faults_of_refusal(body, problem_of(refusal)) == []
+
+
+def test_stock_is_taken_for_what_it_is(book: RuleBook):
+    """81.8 kg are on hand of 100 wanted, and they hold 47.65 percent fat where 20 to 30 are wanted: both are named."""
+    body = two_trims(0, fat={"kind": "between", "least_percent": 20, "most_percent": 30})
+    body["block"] = {"kind": "whole_block", "weight": kg(100)}
+    body["materials"] = [material("a", 55.7, on_hand=kg(27.4)), material("b", 43.6, on_hand=kg(54.4))]
+
+    refusal = refusal_of(book, body)
+
+    assert isinstance(refusal, Impossible)
+    assert refusal.nearest == "Set block.weight to 81.8 kg and fat.most_percent to 47.66."
+    assert "a on hand at most 27.4 kg" in refusal.reason
+    assert refusal_of(book, with_nearest(body, refusal.nearest) or {}) is None
 
 
 def test_the_same_block_is_answered_without_what_was_changed(book: RuleBook):
@@ -143,6 +160,23 @@ def test_a_wrong_figure_is_found(book: RuleBook, place: tuple[Any, ...], factor:
     spot[last] *= factor
 
     assert faults_of_blend(body, told) != []
+
+
+def test_a_careless_verdict_and_a_silent_scale_are_found(book: RuleBook):
+    """The proof fails when added water is called met, a law has two figures, or a passed limit is not called out."""
+    wet = {**LEG, "fat_percent": 28, "protein_percent": 15, "moisture_percent": 56}
+    cooked = {"jurisdiction": "US", "sausage_class": "cooked_sausage", "water_percent": 22, "cook_yield_percent": 94.5}
+    open_ = two_trims(28, materials=[wet], batch=cooked)
+    fixed = {**open_, "batch": {**cooked, "rendered_fat_percent": 0}}
+    coarse = two_trims(0, fat={"kind": "between", "least_percent": 26, "most_percent": 27}, scale_step=kg(4))
+    met, twice, silent = (told_by(book, body) for body in (open_, fixed, coarse))
+    assert [faults_of_blend(*pair) for pair in ((open_, met), (fixed, twice), (coarse, silent))] == [[], [], []]
+
+    met["batch"]["findings"][0] |= {"verdict": "met", "figure": 9.79}
+    twice["limits"][-1]["figure"] += 0.01
+    silent["call_outs"] = []
+
+    assert all(faults_of_blend(*pair) for pair in ((open_, met), (fixed, twice), (coarse, silent)))
 
 
 def test_a_wrong_saving_and_a_dearer_blend_are_found(book: RuleBook):

@@ -18,11 +18,12 @@ from service.calculations.butchery.blending.savings import Prices
 from service.calculations.butchery.blending.solution import wishes_of
 from service.calculations.butchery.blending.solving import SimplexSolver
 from service.calculations.butchery.blending.sorting import sorted_out
+from service.calculations.refusals import Impossible
 from service.rules.loader import load_book
 from tests.calculations.butchery.blend_bodies import Body, kg, lawful_body, material, two_trims, usd, wild_body
 from tests.calculations.butchery.blend_matrices import in_play, is_feasible, least_cost, prices_per_g
 from tests.calculations.butchery.blend_proofs import amounts_of, faults_of_blend
-from tests.calculations.butchery.blend_refusals import faults_of_refusal
+from tests.calculations.butchery.blend_refusals import faults_of_refusal, with_nearest, without
 from tests.calculations.butchery.blends import answer_to, grams_of, problem_of, refusal_of, told_by
 
 BOOK = load_book("test")
@@ -53,6 +54,20 @@ def test_any_blend_is_proved_or_refused_for_a_true_reason(seed: int):
     body = wild_body(Random(seed))
 
     assert faults_of(body) == []
+
+
+@settings(max_examples=150, deadline=None)
+@given(SEEDS)
+def test_what_is_named_as_nearest_is_answered(seed: int):
+    """Followed to the letter: numbers set, or fields and rules left out."""
+    body = wild_body(Random(seed))
+    refusal = refusal_of(BOOK, body)
+    if not isinstance(refusal, Impossible) or refusal.code != "no_such_blend":
+        return
+
+    nearest = refusal.nearest or ""
+
+    assert refusal_of(BOOK, with_nearest(body, nearest) or without(body, nearest)) is None
 
 
 @settings(max_examples=200, deadline=None)

@@ -56,6 +56,7 @@ REASONS = {
     "several_currencies": "Prices are in several currencies.",
     "composition_adds_up_to_more": "Fat, protein, water and salt of a material come to more than all of it.",
     "empty_range": "A range ends below its beginning.",
+    "rendered_more_than_lost": "More fat is to run out than is lost in cooking, or than there is.",
     "stock_not_stated": "What is to be used up does not say how much of it there is.",
 }
 
@@ -75,6 +76,7 @@ def require_consistent(request: BlendRequest) -> None:
                 nearest=f"Set {name}.least_percent to {wanted.most_percent:g} or less.",
             )
     _require_weights(request.block)
+    _require_rendered(request.batch)
 
 
 def _require_weights(block: Block) -> None:
@@ -88,21 +90,35 @@ def _require_weights(block: Block) -> None:
     )
 
 
+def _require_rendered(batch: SausageBatch | None) -> None:
+    if batch is None or not batch.rendered_fat_percent or not batch.cook_yield_percent:
+        return
+    lost_percent = max(100 - batch.cook_yield_percent, 0.0)
+    if batch.rendered_fat_percent > lost_percent:
+        raise Impossible(
+            code="rendered_more_than_lost",
+            reason=f"{batch.rendered_fat_percent:g} percent of the batch are to run out as fat, and {lost_percent:g} "
+            "percent are lost in all.",
+            nearest=f"Set batch.rendered_fat_percent to {lost_percent:.10g}.",
+        )
+
+
 def _require_names(request: BlendRequest) -> None:
-    counted = Counter(material.name for material in request.materials)
+    counted = Counter(" ".join(material.name.split()) for material in request.materials)
     twice = [name for name, times in counted.items() if times > 1]
     if twice:
         raise Impossible(
             code="same_name_twice",
-            reason=f"{twice[0]} is listed {counted[twice[0]]} times.",
+            reason=f"{twice[0]} is listed {counted[twice[0]]} times, but for spaces.",
             nearest="Give each material a name of its own, or add what is the same together.",
         )
-    unknown = [name for name in _named(request) if name not in counted]
+    listed = [material.name for material in request.materials]
+    unknown = [name for name in _named(request) if name not in listed]
     if unknown:
         raise Impossible(
             code="unknown_material",
             reason=f"{unknown[0]} is named, and is not among the materials.",
-            nearest=f"Write the name as it is listed: {', '.join(list(counted)[:5])}.",
+            nearest=f"Write the name as it is listed: {', '.join(listed[:5])}.",
         )
 
 

@@ -20,9 +20,20 @@ SausageClass = Literal[
 LOSES_WEIGHT = frozenset({"smoked_pork_sausage", "cooked_sausage", "frankfurter_type"})
 """Finished only after smoking or cooking: their limits are on a weight that the cook has to state."""
 
+UNCURED: frozenset[SausageClass] = frozenset(
+    {"fresh_pork_sausage", "fresh_beef_sausage", "breakfast_sausage", "whole_hog_sausage", "ground_beef"}
+)
+"""Of fresh or frozen meat, sold raw: 9 CFR 319.15(a), 319.141 to 319.144 (read or reported) name no cure. Italian
+sausage may hold one where its name says so: 319.145(a)(4) (read)."""
+
+COOKED: frozenset[SausageClass] = frozenset({"cooked_sausage", "frankfurter_type"})
+"""Not smoked pork sausage: 9 CFR 319.160 stands among the uncooked, smoked ones."""
+
 WaterPercent = Annotated[float, Field(ge=0, le=60)]
 SeasoningPercent = Annotated[float, Field(ge=0, le=30)]
-YieldPercent = Annotated[float, Field(ge=30, le=110)]
+LEAST_YIELD_PERCENT, MOST_YIELD_PERCENT = 30.0, 110.0
+YieldPercent = Annotated[float, Field(ge=LEAST_YIELD_PERCENT, le=MOST_YIELD_PERCENT)]
+RenderedPercent = Annotated[float, Field(ge=0, le=70)]
 
 
 class CuredProduct(ProductBase):
@@ -62,6 +73,10 @@ class SausageBatch(Request):
     seasoning_percent: SeasoningPercent = 0.0
     """Spice and whatever else is mixed in, percent of the meat block."""
     cook_yield_percent: IfStated[YieldPercent] = None
-    """Weight after smoking or cooking, percent of the raw batch. Without it nothing is told of a cooked product."""
+    """Weight after smoking or cooking, percent of the raw batch. Of a cooked product only fat that is too much at any
+    yield is told without it."""
+    rendered_fat_percent: IfStated[RenderedPercent] = None
+    """Fat that runs out in smoking or cooking, percent of the raw batch; 0 for none. Left out, fat is taken to stay in,
+    and added water is told only where it keeps its limit however much of the loss is fat."""
     cure: IfStated[CureOfBlock] = None
     """A cure; left out, none."""

@@ -1,8 +1,10 @@
 """The arithmetic of a blend, so that a person can follow it, and where it is printed."""
 
 from collections.abc import Iterator
+from math import isclose
 
-from service.calculations.butchery.blending.finishing import FinishedBatch, Mixed
+from service.calculations.butchery.animals import BIRDS
+from service.calculations.butchery.blending.finishing import FinishedBatch, Mixed, salt_inside_g
 from service.calculations.butchery.blending.lawful import WATER_PER_PROTEIN_RATIO
 from service.calculations.butchery.blending.limits import dot
 from service.calculations.butchery.blending.solution import Solution
@@ -59,18 +61,52 @@ def _of_cost(teller: Teller) -> Iterator[str]:
 def steps_of_batch(mixed: Mixed, batch: FinishedBatch) -> Iterator[str]:
     """What goes on top of the block, and what the finished batch holds."""
     added = "".join(f" + {item.exact_g:.6g} g {item.what.replace('_', ' ')}" for item in mixed.added)
+    yield from _of_salt(mixed)
     yield f"Batch: {mixed.block_g:.6g} g block{added} = {mixed.whole_g:.6g} g."
     finished_g, cooked_percent = mixed.finished_g, mixed.batch.cook_yield_percent
     if cooked_percent:
         cooked_g = mixed.whole_g * cooked_percent / 100
         yield f"After smoking or cooking: {mixed.whole_g:.6g} g x {cooked_percent:g} % = {cooked_g:.6g} g."
     if finished_g:
-        yield (
-            f"Fat, as if none rendered out: {mixed.fat_g:.6g} g / {finished_g:.6g} g = "
-            f"{100 * mixed.fat_g / finished_g:.6g} %."
-        )
-    if any(finding.basis == "finished_product" and finding.measure != "fat" for finding in batch.findings):
-        yield (
-            f"Added water: water of the finished batch less {WATER_PER_PROTEIN_RATIO:g} times its protein; all that is "
-            "lost in cooking is taken for water."
-        )
+        left_g = mixed.fat_g - mixed.rendered_g
+        how = ", as if none ran out" if mixed.may_render_g else ""
+        less = f" - {mixed.rendered_g:.6g} g that run out" if mixed.rendered_g else ""
+        share = f"({mixed.fat_g:.6g} g{less}) / {finished_g:.6g} g = {100 * left_g / finished_g:.6g} %"
+        yield f"Fat of the batch{how}: {share}."
+    if any("added_water" in finding.measure and finding.basis == "finished_product" for finding in batch.findings):
+        yield from _of_water(mixed)
+
+
+def _of_salt(mixed: Mixed) -> Iterator[str]:
+    """What is asked for, less what is there already."""
+    asked_percent, salt_g = mixed.batch.salt_percent, mixed.added_g("salt")
+    if asked_percent is None:
+        return
+    inside_g = salt_inside_g(mixed.materials, mixed.amounts_g)
+    cured_g = mixed.salt_g - salt_g - inside_g
+    parts = ((inside_g, "inside the materials"), (cured_g, "in the curing salt"))
+    less = "".join(f" - {mass_g:.6g} g {where}" for mass_g, where in parts if mass_g > 0)
+    left_g = mixed.block_g * asked_percent / 100 - inside_g - cured_g
+    shown = "" if isclose(left_g, salt_g, rel_tol=1e-6) else f"; on the scale {salt_g:.6g} g"
+    told = shown if salt_g else "; none is added"
+    yield f"Salt to add: {asked_percent:g} % of {mixed.block_g:.6g} g block{less} = {left_g:.6g} g{told}."
+
+
+def _of_water(mixed: Mixed) -> Iterator[str]:
+    """What a laboratory would find, where everything is known."""
+    used, finished_g = mixed.of_used(), mixed.finished_g
+    water = tuple([each.moisture_percent for each in used.materials])
+    protein = tuple([each.protein_percent for each in used.materials])
+    if finished_g is None or None in water or None in protein or used.animals & BIRDS:
+        return
+    water_g, protein_g = (dot(tuple([part or 0.0 for part in each]), used.amounts_g) / 100 for each in (water, protein))
+    poured_g, lost_g = mixed.added_g("water"), mixed.lost_g - mixed.rendered_g
+    added_g = water_g + poured_g - lost_g - WATER_PER_PROTEIN_RATIO * protein_g
+    yield (
+        f"Added water: {water_g:.6g} g in the meat + {poured_g:.6g} g poured in - {lost_g:.6g} g lost - "
+        f"{WATER_PER_PROTEIN_RATIO:g} x {protein_g:.6g} g protein = {added_g:.6g} g: "
+        f"{max(100 * added_g / finished_g, 0):.6g} % of {finished_g:.6g} g."
+    )
+    if mixed.may_render_g:
+        most_percent = max(100 * (added_g + mixed.may_render_g) / finished_g, 0)
+        yield (f"If {mixed.may_render_g:.6g} g of the loss are fat and not water, added water is {most_percent:.6g} %.")

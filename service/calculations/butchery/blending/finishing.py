@@ -1,26 +1,24 @@
 """The finished batch: what is added to the block, what the whole then holds, and how that stands to the law."""
 
 from collections.abc import Iterator
+from math import floor
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.blending.batch import SausageBatch
-from service.calculations.butchery.blending.lawful import batch_of, counted_of, finished_share
-from service.calculations.butchery.blending.limits import PerMaterial, Scaled, dot
+from service.calculations.butchery.blending.lawful import finished_share, rendered_share
+from service.calculations.butchery.blending.limits import PerMaterial, dot
 from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer
 from service.calculations.curing.figures import DoseFigures
 from service.calculations.curing.items import WeighedItem
+from service.calculations.refusals import Impossible
 from service.calculations.remarks import CallOut
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight, present_weight
-from service.rules.checker import RuleInForce
-from service.rules.finding import Finding, judge
+from service.rules.finding import Finding
 from service.rules.vocabulary import Animal, Fact, Jurisdiction
 
-BIRDS: frozenset[Animal] = frozenset({"chicken", "turkey", "duck", "goose", "other_bird"})
 Added = Literal["water", "salt", "sugar", "seasoning", "curing_salt", "accelerator"]
-AT_LIMIT: Scaled = 1e-9
-"""A figure that differs from its limit by less than this share of it is at its limit: the solver goes no further."""
 
 
 class AddedItem(Answer):
@@ -42,11 +40,11 @@ class CureTold(Answer):
     weigh: tuple[WeighedItem, ...]
     """What to put on the scale, the curing salt first."""
     figures: DoseFigures
-    """What the weighed amounts come to. Salt that is inside materials is not among them."""
+    """What the weighed amounts come to; the salt with that inside the materials."""
     findings: tuple[Finding, ...]
     """Each rule on what goes in that binds, its figure, its limit and the room between them."""
     steps: tuple[str, ...]
-    """The arithmetic, a line each; empty in brief."""
+    """The arithmetic, a line each; empty in brief. That of salt is among the steps of the blend."""
     sources: tuple[str, ...]
     """The texts behind limits and formulas; empty in brief."""
 
@@ -65,10 +63,10 @@ class FinishedBatch(Answer):
     finished_weight: Weight | None
     """After smoking or cooking; null where no yield is stated."""
     fat_percent: float | None
-    """Fat of the finished batch, as if none rendered out; a class that is sold raw is judged raw. Null where the
-    finished weight is not stated."""
-    added_water_percent: float
-    """Water that was added, percent of all ingredients."""
+    """Fat of the finished batch, but for what is stated to run out; a class that is sold raw is judged raw. Null where
+    the finished weight is not stated."""
+    poured_water_percent: float
+    """Water that is poured in, percent of all ingredients. Added water of a cooked product is among the findings."""
     salt_percent: float
     """All salt, that inside materials and curing salt counted, percent of the meat block."""
     findings: tuple[Finding, ...]
@@ -87,6 +85,11 @@ class Mixed(NamedTuple):
     amounts_g: PerMaterial
     added: tuple[AddedItem, ...]
     cure: DoseAnswer | None
+
+    def of_used(self) -> "Mixed":
+        """The same without the materials of which nothing is used."""
+        used = [(one, g) for one, g in zip(self.materials, self.amounts_g, strict=True) if g]
+        return self._replace(materials=tuple(one for one, _ in used), amounts_g=tuple(g for _, g in used))
 
     @property
     def animals(self) -> frozenset[Animal]:
@@ -111,6 +114,21 @@ class Mixed(NamedTuple):
     @property
     def fat_g(self) -> float:
         return dot(tuple([material.fat_percent / 100 for material in self.materials]), self.amounts_g)
+
+    @property
+    def lost_g(self) -> float:
+        """What is lost in smoking or cooking, where that is stated."""
+        return self.whole_g * max(1 - (finished_share(self.batch) or 1.0), 0.0)
+
+    @property
+    def rendered_g(self) -> float:
+        """Fat that is stated to run out."""
+        return self.whole_g * rendered_share(self.batch)
+
+    @property
+    def may_render_g(self) -> float:
+        """The most fat that may run out beside that."""
+        return min(self.lost_g, self.fat_g) if self.batch.rendered_fat_percent is None else 0.0
 
     @property
     def salt_g(self) -> float:
@@ -164,49 +182,15 @@ def salt_inside_g(materials: tuple[Material, ...], amounts_g: PerMaterial) -> fl
     return dot(tuple([material.salt_percent / 100 for material in materials]), amounts_g)
 
 
-def findings_of(rules: tuple[RuleInForce, ...], mixed: Mixed) -> tuple[Finding, ...]:
-    """Each rule on the class of sausage, held against the batch as it is weighed."""
-    return tuple(judge(rule, _figure(rule, mixed)) for rule in rules)
-
-
-ADVICE = {
-    "fat": "Ask for less fat in the block, or state leaner materials.",
-    "added_water": "Set batch.water_percent lower.",
-    "fat_plus_added_water": "Ask for less fat in the block, or set batch.water_percent lower.",
-    "meat": "Set batch.water_percent and batch.seasoning_percent lower.",
-}
-
-
-def advice_on(findings: tuple[Finding, ...], nearest: str | None = None) -> str:
-    """What to change where the law refuses; nearest: a number of the request that need only be moved."""
-    broken = dict.fromkeys(ADVICE[finding.measure] for finding in findings if finding.refuses)
-    return " ".join([*broken, *([nearest] if nearest and nearest.startswith("Set ") else [])])
-
-
-def _figure(rule: RuleInForce, mixed: Mixed) -> Scaled | None:
-    """What the rule is on, in percent; None where it hangs on something that is not stated.
-
-    The blend was chosen by salt as it is wanted; what is held against the rule is the batch as it is weighed. A batch
-    drier than its meat by nature has no added water, not less than none; of poultry it is not reckoned so.
-    """
-    counted = counted_of(rule, mixed.batch, mixed.materials)
-    by_protein = rule.basis == "finished_product" and rule.measure != "fat"
-    if counted is None or (by_protein and mixed.animals & BIRDS):
-        return None
-    of, per = counted
-    whole_g = mixed.whole_g
-    drift_g = whole_g - dot(tuple([batch_of(one, mixed.batch) for one in mixed.materials]), mixed.amounts_g)
-    finished: Scaled = 1.0 if rule.basis == "total_ingredients" else (mixed.finished_g or whole_g) / whole_g
-    counted_g, by_g = dot(of, mixed.amounts_g), dot(per, mixed.amounts_g) + finished * drift_g
-    if rule.measure in ("added_water", "fat_plus_added_water"):
-        least_g = mixed.fat_g if rule.measure == "fat_plus_added_water" else 0.0
-        counted_g = max(counted_g - (1 - finished) * drift_g, least_g)
-    return _at_limit(100 * counted_g / by_g, rule)
-
-
-def _at_limit(figure: Scaled, rule: RuleInForce) -> Scaled:
-    limit = rule.limit
-    return limit if limit is not None and abs(figure - limit) <= AT_LIMIT * limit else figure
+def require_fat_for(mixed: Mixed) -> None:
+    """Raises Impossible where more fat is to run out than there is."""
+    if mixed.rendered_g > mixed.fat_g:
+        most_percent = floor(1e6 * mixed.fat_g / mixed.whole_g) / 1e4
+        raise Impossible(
+            code="rendered_more_than_lost",
+            reason=f"{mixed.rendered_g:.6g} g of fat are to run out, and the batch holds {mixed.fat_g:.6g} g.",
+            nearest=f"Set batch.rendered_fat_percent to {most_percent:g}.",
+        )
 
 
 def finished_batch(
@@ -222,14 +206,19 @@ def finished_batch(
         add=mixed.added,
         weight=present_weight(mixed.whole_g, units),
         finished_weight=present_weight(mixed.whole_g * cooked_percent / 100, units) if cooked_percent else None,
-        fat_percent=round(100 * mixed.fat_g / finished_g, 4) if finished_g else None,
-        added_water_percent=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
+        fat_percent=round(100 * (mixed.fat_g - mixed.rendered_g) / finished_g, 4) if finished_g else None,
+        poured_water_percent=round(100 * mixed.added_g("water") / mixed.whole_g, 4),
         salt_percent=round(100 * mixed.salt_g / block_g, 4),
         findings=findings,
         call_outs=tuple(called),
-        cure=_cure_told(mixed.cure) if mixed.cure else None,
+        cure=_cure_told(mixed.cure, mixed) if mixed.cure else None,
     )
 
 
-def _cure_told(cure: DoseAnswer) -> CureTold:
-    return made(CureTold, **{field: getattr(cure, field) for field in CureTold.model_fields})
+def _cure_told(cure: DoseAnswer, mixed: Mixed) -> CureTold:
+    """The dose with all salt: it was asked only for what is not inside the materials, a number that nobody stated."""
+    told = {field: getattr(cure, field) for field in CureTold.model_fields}
+    salt_percent = round(100 * mixed.salt_g / mixed.whole_g, 3)
+    told["figures"] = cure.figures.model_copy(update={"salt_in_piece_percent": salt_percent})
+    told["steps"] = tuple(step for step in cure.steps if not step.startswith("Salt: "))
+    return made(CureTold, **told)

@@ -16,7 +16,7 @@ LimitCode = Literal[
     "block_weight", "use_up", "fat", "protein", "moisture",
     "on_hand", "least", "most", "least_share", "most_share",
     "group_share", "group_ratio", "group_weight",
-    "lawful_fat", "lawful_added_water", "lawful_fat_plus_added_water",
+    "lawful_fat", "lawful_added_water", "lawful_fat_plus_added_water", "lawful_poultry",
 ]  # fmt: skip
 LimitBound = Literal["at_most", "at_least", "exactly"]
 LimitUnit = Literal["percent", "ratio", "kg", "lb"]

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import islice
 from math import ceil, floor, inf
 
 from service.calculations.butchery.blending.limits import InItsUnit, Limit, PerMaterial, Scaled
+from service.calculations.butchery.blending.line_solving import solver_of
 from service.calculations.butchery.blending.programme import (
     MOST_BLOCK,
     block_span,
@@ -20,6 +22,8 @@ from service.calculations.refusals import Impossible
 REASONS = {"no_such_blend": "No blend of these materials keeps every limit that is stated."}
 FIXED = ("block_weight", "use_up")
 """What the other limits are held against."""
+STOCK = ("use_up", "on_hand")
+"""What there is: no number of the request makes it more."""
 ORDER = (
     "fat", "protein", "moisture", "group_share", "group_ratio", "group_weight", "most_share", "least_share",
     "block_weight", "most", "least", "on_hand",
@@ -34,18 +38,22 @@ MOST_TIMES: InItsUnit = 1000.0
 """What a request may state of a weight and of a ratio."""
 DECIMALS = (2, 3, 4, 6, 8)
 """How finely a limit that can be kept is written: as coarsely as is true."""
+FINEST_TOGETHER = 4
+"""Decimals of several that are moved at once: what has to be met more finely than that, nobody can weigh."""
 
 
 def refusal_of(limits: tuple[Limit, ...], many: int) -> Impossible:
     """What is told where no blend keeps every limit."""
     search = _Search(limits, many)
     conflict = search.conflict()
-    told = [_told(limit) for limit in (*conflict[:MOST_TOLD], *(each for each in limits if each.code in FIXED))]
+    nearest, other = search.nearest(conflict)
+    fixed = [each for each in limits if each.code in FIXED]
+    told = [_told(limit) for limit in dict.fromkeys((*conflict[:MOST_TOLD], *fixed, *other))]
     more = f"; and {len(conflict) - MOST_TOLD} more" if len(conflict) > MOST_TOLD else ""
     return Impossible(
         code="no_such_blend",
         reason=f"No blend keeps all of these: {'; '.join(told)}{more}.",
-        nearest=search.nearest(conflict),
+        nearest=nearest,
     )
 
 
@@ -64,25 +72,57 @@ class _Search:
         self._movable = [limit for limit in limits if limit.code not in FIXED]
         self._rows = {id(limit): row_of(limit, limits) for limit in self._movable if limit.column is None}
         self._kept = {id(limit): limit for limit in self._movable}
-        self._guilty, self._strained = stretched(self._fixed, self._movable, many)
+        self._guilty, self._strained, _ = stretched(self._fixed, self._movable, many)
 
     def conflict(self) -> tuple[Limit, ...]:
         """Limits that cannot all be kept, while any of them left out lets the others be kept."""
         guilty = self._movable if self._holds(self._guilty) else self._guilty
         return tuple(self._narrowed([], [], guilty)) if guilty else ()
 
-    def nearest(self, conflict: tuple[Limit, ...]) -> str:
-        """The first limit of the conflict, or the weight of the block, that need only be moved; else what to drop."""
-        blocks = [limit for limit in self._limits if limit.code == "block_weight"]
-        stated = sorted(
-            (limit for limit in (*conflict, *blocks) if limit.place), key=lambda limit: ORDER.index(limit.code)
+    def nearest(self, conflict: tuple[Limit, ...]) -> tuple[str, list[Limit]]:
+        """One number that need only be moved; else several, with what else stands in the way; else what to drop.
+
+        What is on hand is what there is: it is the last to be moved.
+        """
+        stated = self._offered(conflict)
+        stock = [limit for limit in stated if limit.code == "on_hand"]
+        return (
+            self._one_of([limit for limit in stated if limit not in stock])
+            or self._together((*FIXED, *STOCK))
+            or self._together(STOCK)
+            or self._one_of(stock)
+            or (f"Leave out {', '.join(dict.fromkeys(_droppable(limit) for limit in self._strained))}.", [])
         )
-        for limit in stated[:MOST_OFFERS]:
+
+    def _offered(self, conflict: tuple[Limit, ...]) -> list[Limit]:
+        blocks = [limit for limit in self._limits if limit.code == "block_weight"]
+        stated = [limit for limit in (*conflict, *blocks) if limit.place]
+        return sorted(stated, key=lambda limit: ORDER.index(limit.code))[:MOST_OFFERS]
+
+    def _one_of(self, offered: list[Limit]) -> tuple[str, list[Limit]] | None:
+        for limit in offered:
             value = self._reachable(limit)
             if value is not None:
-                unit = "" if limit.unit in ("percent", "ratio") else f" {limit.unit}"
-                return f"Set {limit.place} to {value:.12g}{unit}."
-        return f"Leave out {', '.join(limit.place or limit.words for limit in self._strained)}."
+                return f"Set {_set(limit, value)}.", []
+        return None
+
+    def _together(self, held: tuple[str, ...]) -> tuple[str, list[Limit]] | None:
+        """Every limit that has to give way beside what is held and the law, as little as need be."""
+        firm: list[Limit] = []
+        rest: list[Limit] = []
+        for limit in self._limits:
+            (firm if limit.code in held or not limit.place else rest).append(limit)
+        _, passed, amounts = stretched(firm, rest, self._many)
+        figures = [limit.figure(amounts) for limit in passed] if amounts else []
+        if amounts is None or not passed or len(passed) > MOST_OFFERS or None in figures:
+            return None
+        written = [_outward(limit, figure or 0.0) for limit, figure in zip(passed, figures, strict=True)]
+        for values in islice(zip(*written, strict=True), DECIMALS.index(FINEST_TOGETHER) + 1):
+            lawful = all(map(_is_lawful, passed, values))
+            if lawful and self._can(dict(zip(map(id, passed), values, strict=True))):
+                stock = [limit for limit in firm if limit.code == "on_hand" and limit.is_tight(amounts)]
+                return f"Set {' and '.join(map(_set, passed, values))}.", [*passed, *stock][:MOST_TOLD]
+        return None
 
     def _narrowed(self, kept: list[Limit], new: list[Limit], open_: list[Limit]) -> list[Limit]:
         """Halve what may be to blame until what is left is to blame (the conflict is found in few questions)."""
@@ -121,8 +161,8 @@ class _Search:
         if not ends:
             return None
         value = min(ends, key=lambda end: abs(end - limit.value))
-        tries = (tried for tried in _written(value, upward=value > limit.value) if _is_lawful(limit, tried))
-        return next((tried for tried in tries if self._can(limit, tried)), None)
+        tries = (tried for tried in _outward(limit, value) if _is_lawful(limit, tried))
+        return next((tried for tried in tries if self._can({id(limit): tried})), None)
 
     def _end(self, limit: Limit, sign: Scaled) -> InItsUnit | None:
         """The least (sign +1) or the most (sign -1) that a figure comes to: a ratio, so step by step (Dinkelbach)."""
@@ -139,9 +179,25 @@ class _Search:
             figure = better
         return figure
 
-    def _can(self, limit: Limit, value: InItsUnit) -> bool:
-        moved = tuple([replace(each, value=value) if each is limit else each for each in self._limits])
-        return SimplexSolver(programme_of(moved, self._many)).least(self._nothing) is not None
+    def _can(self, values: dict[int, InItsUnit]) -> bool:
+        """Whether some blend keeps every limit, with these elsewhere."""
+        moved = tuple([replace(each, value=values.get(id(each), each.value)) for each in self._limits])
+        return solver_of(programme_of(moved, self._many)).least(self._nothing) is not None
+
+
+def _set(limit: Limit, value: InItsUnit) -> str:
+    unit = "" if limit.unit in ("percent", "ratio") else f" {limit.unit}"
+    return f"{limit.place} to {value:.12g}{unit}"
+
+
+def _droppable(limit: Limit) -> str:
+    """What of a request can be left out, so that the limit is not stated: a whole range, a whole rule."""
+    whole, _, _ = limit.place.partition(".")
+    return limit.place if whole.startswith("materials") else whole or limit.words
+
+
+def _outward(limit: Limit, value: InItsUnit) -> Iterator[InItsUnit]:
+    return _written(value, upward=value > limit.value)
 
 
 def _is_lawful(limit: Limit, value: InItsUnit) -> bool:

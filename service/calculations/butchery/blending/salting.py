@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from datetime import date
+from math import ceil
 from typing import Literal
 
-from service.calculations.butchery.blending.batch import CureOfBlock, SausageBatch
-from service.calculations.butchery.blending.finishing import BIRDS, Added, AddedItem, Mixed, salt_inside_g
+from service.calculations.butchery.animals import BIRDS
+from service.calculations.butchery.blending.batch import COOKED, UNCURED, CureOfBlock, SausageBatch
+from service.calculations.butchery.blending.finishing import Added, AddedItem, Mixed, salt_inside_g
 from service.calculations.butchery.blending.limits import PerMaterial
 from service.calculations.butchery.blending.materials import Material
 from service.calculations.curing.dose import DoseAnswer, DoseRequest, dose
@@ -19,6 +21,8 @@ from service.quantities.units import factor
 from service.rules.book import RuleBook
 
 REASONS = {
+    "cure_contradicts_class": "A cure is asked for, and the class of sausage is sold fresh, without one.",
+    "finish_contradicts_class": "The class of sausage is cooked, and the cured product is stated to be sold raw.",
     "cured_material": "A material was cured before, and a cure is asked for the block: its nitrite is not known.",
     **{
         code: DOSE_REASONS[code]
@@ -37,15 +41,34 @@ MOST_VALUE = 1e6
 Asking = tuple[date | None, Units, Literal["full", "brief"]]
 
 
-def require_uncured(materials: tuple[Material, ...], batch: SausageBatch | None) -> None:
-    """Raises Impossible where a cure is asked for a block that may hold cured meat."""
+def require_curable(materials: tuple[Material, ...], batch: SausageBatch | None) -> None:
+    """Raises Impossible where a cure is asked for a block that may hold cured meat, or for what is sold fresh."""
+    if batch is None or batch.cure is None:
+        return
+    _require_class_for(batch, batch.cure)
     cured = [material.name for material in materials if material.cured]
-    if cured and batch is not None and batch.cure is not None:
+    if cured:
         raise Impossible(
             code="cured_material",
             reason=f"{cured[0]} was cured before: how much nitrite is left in it is not known, so none can be added to "
             "a block that may hold it.",
             nearest="Leave batch.cure out, and add no curing salt; or leave out what was cured before.",
+        )
+
+
+def _require_class_for(batch: SausageBatch, cure: CureOfBlock) -> None:
+    named = str(batch.sausage_class).replace("_", " ")
+    if batch.sausage_class in UNCURED:
+        raise Impossible(
+            code="cure_contradicts_class",
+            reason=f"What is sold as {named} is fresh: it holds no cure, and nobody who eats it expects nitrite in it.",
+            nearest="Leave batch.cure out, or leave batch.sausage_class out.",
+        )
+    if batch.sausage_class in COOKED and cure.product.finish == "fresh":
+        raise Impossible(
+            code="finish_contradicts_class",
+            reason=f"The product is stated to be sold raw and fresh, and to be {named}, which is cooked.",
+            nearest="Set batch.cure.product.finish to cooked.",
         )
 
 
@@ -108,8 +131,28 @@ def _dose_of(
     except Impossible as refusal:
         if refusal.code == "salt_comes_with_the_cure" and inside_percent > 0:
             return dose(asked, book)
+        if refusal.code in ("salt_comes_with_the_cure", "sugar_comes_with_the_cure"):
+            raise _comes_with_the_cure(refusal.code, batch, cure) from None
         nearest = f"In batch.cure: {refusal.nearest}" if refusal.nearest else None
         raise Impossible(refusal.code, refusal.reason, nearest, refusal.findings) from None
+
+
+def _comes_with_the_cure(code: str, batch: SausageBatch, cure: CureOfBlock) -> Impossible:
+    """Never a stronger curing salt: a little more of what comes with it is the one number to mend."""
+    salt, target = cure.curing_salt, cure.target
+    what, asked, inside = (
+        ("salt", batch.salt_percent, salt.salt_fraction)
+        if code.startswith("salt")
+        else ("sugar", batch.sugar_percent, salt.sugar_fraction)
+    )
+    share = target.percent / 100 if target.kind == "curing_salt" else target.ppm / 1e6 / salt.nitrite_fraction
+    brought_percent = 100 * share * inside
+    return Impossible(
+        code=code,
+        reason=f"The curing salt alone brings {brought_percent:.4g} percent of {what}, more than the {asked:g} percent "
+        "that are asked for.",
+        nearest=f"Set batch.{what}_percent to {ceil(1000 * brought_percent - 1e-6) / 1000:g}.",
+    )
 
 
 def _request(batch: SausageBatch, cure: CureOfBlock, species: Species, block_g: float, asking: Asking) -> DoseRequest:

@@ -11,7 +11,8 @@ from service.calculations.butchery.blending.nearest import refusal_of
 from service.calculations.butchery.blending.programme import Solver, programme_of
 from service.calculations.butchery.blending.rules_of import Terms, limits_of
 from service.calculations.butchery.blending.savings import Prices
-from service.calculations.butchery.blending.weighing import on_scale, told_tolerance
+from service.calculations.butchery.blending.stepping import neighbour
+from service.calculations.butchery.blending.weighing import is_coarse, on_scale, passed, told_tolerance
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from service.rules.checker import RuleInForce
@@ -47,6 +48,16 @@ class Solution:
         return tuple([amount * self.terms.scale_g for amount in amounts])
 
     @property
+    def passed(self) -> tuple[Limit, ...]:
+        """Limits that no whole steps beside the blend keep."""
+        return passed(self.limits, self.weighed) if self.step else ()
+
+    @property
+    def is_coarse(self) -> bool:
+        """Whether the scale changes an amount by so much that it is worth a word."""
+        return is_coarse(self.weighed, self.choice.amounts)
+
+    @property
     def prices(self) -> Prices | None:
         """The same programme, to be asked what would be otherwise; None without prices."""
         self.solver.restore()
@@ -65,12 +76,20 @@ def solution_of(request: BlendRequest, terms: Terms, book: RuleBook, *, within_t
         solver, choice = _chosen(solved, wishes, terms.many, tightened=attempt > 0)
         if not any(choice.amounts):
             raise _nothing_asked()
-        weighed = on_scale(choice.amounts, limits, step) if step else choice.amounts
+        weighed = _weighed(choice.amounts, limits, step)
         broken = [limit.law is not None and not limit.is_kept(weighed, EXACT) for limit in limits] if step else []
         if any(weighed) and not any(broken):
             return Solution(terms, limits, solved, rules, choice, weighed, step, solver, wishes)
         solved = _tightened(solved, broken, choice.amounts, step)
     raise _too_coarse()
+
+
+def _weighed(amounts: PerMaterial, limits: tuple[Limit, ...], step: Scaled) -> PerMaterial:
+    """As the scale shows it; where that passes a limit, a step beside it that does not."""
+    if not step:
+        return amounts
+    weighed = on_scale(amounts, limits, step)
+    return (neighbour(weighed, amounts, limits, step) or weighed) if passed(limits, weighed) else weighed
 
 
 def _tightened(solved: tuple[Limit, ...], broken: list[bool], amounts: PerMaterial, step: Scaled) -> tuple[Limit, ...]:

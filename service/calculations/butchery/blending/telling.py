@@ -24,6 +24,7 @@ from service.quantities.models import made
 from service.quantities.money import Money, present_money
 from service.quantities.quantity import Mass, Units, Weight, present_weight
 from service.quantities.units import factor
+from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
 PERCENT_DIGITS = 6
@@ -97,19 +98,25 @@ class Teller:
             for mass_g, animal in rows
         )
 
+    def cured(self) -> tuple[str, ...]:
+        """Names of what is used and was cured before."""
+        rows = zip(self.materials, self.amounts_g, strict=True)
+        return tuple(material.name for material, amount_g in rows if material.cured and amount_g)
+
     def chosen(self) -> ChosenBlend:
         """How it was chosen."""
         choice = self._solution.choice
         tie = BROKEN_TIE if choice.by == "least_cost" and not choice.only_one else ""
         return made(ChosenBlend, by=choice.by, only_one=choice.only_one, text=CHOSEN[choice.by] + tie)
 
-    def limits(self, prices: Prices | None, *, full: bool) -> tuple[LimitTold, ...]:
+    def limits(self, prices: Prices | None, findings: tuple[Finding, ...], *, full: bool) -> tuple[LimitTold, ...]:
         """Every limit; in brief those that bind."""
         solution, exact = self._solution, self._solution.choice.amounts
         savings = {id(saving.limit): saving for saving in prices.savings(holding=full)} if prices else {}
         rows = zip(solution.limits, solution.solved, strict=True)
+        held = {finding.rule: finding.figure for finding in findings}
         return tuple(
-            self._limit(limit, savings.get(id(solved)), binds=solved.is_tight(exact))
+            self._limit(limit, savings.get(id(solved)), held, binds=solved.is_tight(exact))
             for limit, solved in rows
             if full or solved.is_tight(exact)
         )
@@ -174,9 +181,11 @@ class Teller:
         held = dot(tuple([percent or 0.0 for percent in percents]), tuple([self.amounts_g[n] for n in used]))
         return round(held / block_g, PERCENT_DIGITS)
 
-    def _limit(self, limit: Limit, saving: Saving | None, *, binds: bool) -> LimitTold:
+    def _limit(self, limit: Limit, saving: Saving | None, held: dict[str, float | None], *, binds: bool) -> LimitTold:
+        """A limit of the law has the figure of its finding, and nothing may put it past that."""
         solution = self._solution
-        figure = limit.figure(solution.weighed)
+        figure = held[limit.law.id] if limit.law else _rounded(limit.figure(solution.weighed))
+        tolerance = 0.0 if limit.law else told_tolerance(limit, solution.choice.amounts, solution.step)
         return made(
             LimitTold,
             code=limit.code,
@@ -185,9 +194,9 @@ class Teller:
             rule=limit.law.id if limit.law else None,
             bound=limit.bound,
             value=limit.value,
-            figure=None if figure is None else round(figure, 9),
+            figure=figure,
             unit=limit.unit,
-            tolerance=round(told_tolerance(limit, solution.choice.amounts, solution.step), 9),
+            tolerance=round(tolerance, 9),
             binds=binds,
             saving=self._saving(saving) if saving else None,
         )
@@ -217,6 +226,10 @@ class Teller:
         told = present_money(price, self.currency, decimals=4)
         text = f"{name} is too dear: under {told.amount} {told.currency} per {unit} it would be used."
         return made(LeftOutMaterial, name=name, code="too_dear", text=text, comes_in_below=told)
+
+
+def _rounded(figure: InItsUnit | None) -> InItsUnit | None:
+    return None if figure is None else round(figure, 9)
 
 
 AS_GOOD = 1e-7

@@ -96,11 +96,11 @@ class LimitTold(Answer):
     value: float
     """The limit, in the unit beside it."""
     figure: float | None
-    """What the blend comes to; null for a ratio to nothing."""
+    """What the blend comes to; null for a ratio to nothing. Of a limit of the law, what its finding says."""
     unit: LimitUnit
     """Unit of both."""
     tolerance: float
-    """How far rounding to the scale, or the solver, may have moved the figure past the limit."""
+    """How far rounding to the scale, or the solver, may have moved the figure past the limit; the law gives no room."""
     binds: bool
     """Whether the blend lies at the limit before rounding."""
     saving: SavingTold | None

@@ -2,24 +2,28 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.blending.finishing import BIRDS, Mixed
+from service.calculations.butchery.animals import RECORDED, cautions_of
+from service.calculations.butchery.blending.finishing import Mixed
 from service.rules.finding import Finding
 from service.rules.vocabulary import Animal
 
 
-def caution_ids(animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...]) -> list[str]:
+def caution_ids(
+    animals: frozenset[Animal], mixed: Mixed | None, findings: tuple[Finding, ...], *, coarse: bool
+) -> list[str]:
     """Cautions in the order in which they are printed, each once; those of the dose among them."""
-    found = [*_of_block(animals), *(_of_batch(mixed, findings) if mixed else ())]
+    found = [
+        *_of_block(animals),
+        *(("coarse-scale",) if coarse else ()),
+        *(_of_batch(mixed, findings) if mixed else ()),
+    ]
     return [*dict.fromkeys(id for id in found if id != "local-code"), "local-code"]
 
 
 def _of_block(animals: frozenset[Animal]) -> Iterator[str]:
     yield "raw-meat-hygiene"
-    if animals & BIRDS:
-        yield "poultry"
-    if "game" in animals or len(animals) > 1:
-        yield "game-and-pork-parasites"
-    if "beef" in animals:
+    yield from cautions_of(animals, maybe_raw=True)
+    if animals & RECORDED:
         yield "grinding-record"
 
 
@@ -28,4 +32,12 @@ def _of_batch(mixed: Mixed, findings: tuple[Finding, ...]) -> Iterator[str]:
         yield "allergens"
     for finding in findings:
         yield from finding.cautions
-    yield from (caution.id for caution in mixed.cure.cautions) if mixed.cure else ()
+    known_better = _known_better(mixed)
+    yield from (one.id for one in mixed.cure.cautions if one.id not in known_better) if mixed.cure else ()
+
+
+def _known_better(mixed: Mixed) -> frozenset[str]:
+    """What the dose says because it was asked only for salt that is not inside, and of mixed meat."""
+    stated = ("salt-not-stated",) if mixed.batch.salt_percent is not None else ()
+    no_game = ("game-and-pork-parasites",) if "game" not in mixed.animals else ()
+    return frozenset((*stated, *no_game))

@@ -7,6 +7,8 @@ from service.calculations.butchery.blending.programme import column_span
 
 NOISE: Scaled = 1e-9
 """Of a step: a count this close under a whole number is that number."""
+COARSE_SHARE: Scaled = 0.05
+"""An amount that is off by more than a twentieth is worth a word (own bound)."""
 
 
 def on_scale(amounts: PerMaterial, limits: tuple[Limit, ...], step: Scaled) -> PerMaterial:
@@ -24,6 +26,16 @@ def on_scale(amounts: PerMaterial, limits: tuple[Limit, ...], step: Scaled) -> P
             steps[number] += 1
             missing -= 1
     return tuple([steps[number] * step if number in steps else amount for number, amount in enumerate(amounts)])
+
+
+def passed(limits: tuple[Limit, ...], weighed: PerMaterial) -> tuple[Limit, ...]:
+    """Limits with a side that whole steps put the blend past."""
+    return tuple(limit for limit in limits if limit.bound != "exactly" and not limit.is_kept(weighed, NOISE))
+
+
+def is_coarse(weighed: PerMaterial, exact: PerMaterial) -> bool:
+    """Whether an amount on the scale is off by so much that it is worth a word."""
+    return any(abs(shown - wanted) > COARSE_SHARE * wanted for shown, wanted in zip(weighed, exact, strict=True))
 
 
 def tolerance(limit: Limit, amounts: PerMaterial, step: Scaled) -> Scaled:

@@ -1,15 +1,14 @@
 """Whether the cut that is named can be the product that the law is asked for."""
 
+from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.chaining.asking import Standard
 from service.calculations.curing.products import CornedBeef, Product, Sausage
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
 from service.rules.cut import Cut
-from service.rules.vocabulary import Animal
 
 PARTS_IN_LAW = ("brisket", "tongue")
 """Parts that a standard of identity of corned beef names, as the names of cuts say them."""
-BIRDS: frozenset[Animal] = frozenset({"chicken", "turkey", "duck", "goose", "other_bird"})
 
 
 def require_match(standard: Standard | None, cut: str | None, book: RuleBook) -> None:

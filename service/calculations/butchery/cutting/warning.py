@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from service.calculations.butchery.animals import cautions_of
 from service.calculations.butchery.cutting.following import RECORD_ASKED
 from service.calculations.butchery.cutting.parts import CutUp, Use
 from service.calculations.butchery.cutting.told import CuttingNote
@@ -9,7 +10,6 @@ from service.rules.vocabulary import Animal
 
 EATEN_RAW: frozenset[Use] = frozenset(("cure", "grind"))
 """What may be eaten without being cooked: a cured piece, a sausage that is dried."""
-BIRDS: frozenset[Animal] = frozenset(("chicken", "turkey", "duck", "goose", "other_bird"))
 
 
 def cautions_for(test: CutUp, animals: frozenset[Animal], grinding: CuttingNote | None) -> Iterator[str]:
@@ -17,10 +17,5 @@ def cautions_for(test: CutUp, animals: frozenset[Animal], grinding: CuttingNote 
     yield from ("raw-meat-hygiene", "sharp-knives")
     if grinding and grinding.code in RECORD_ASKED:
         yield "grinding-record"
-    if animals & BIRDS:
-        yield "poultry"
-    if "game" in animals:
-        yield "game-and-pork-parasites"
-    if "pork" in animals and any(part.stated.use in EATEN_RAW for part in test.parts):
-        yield "pork-cured-raw"
+    yield from cautions_of(animals, maybe_raw=any(part.stated.use in EATEN_RAW for part in test.parts))
     yield "local-code"
