@@ -30,7 +30,13 @@ DISGUISED = [
     "7632-00-0",
 ]  # fmt: skip
 
+IN_ONE_WORD = [
+    "curingsalt", "CuringSalt", "praguepowder", "tintedsalt", "saltno1", "curesalt", "pinkcuresalt", "selrose",
+    "meatcure", "baconcure", "hamcure", "drycure", "curingmix", "curringsalt", "cur ing salt", "salt no1",
+]  # fmt: skip
+
 NATURAL = [
+    "celerypowder", "celeryjuice", "spinachpowder", "vegetablepowder", "celeryjuicepowder", "dried-beetroot",
     "celery root powder", "celery stalk powder", "celery crystals", "dried celery, ground", "celery (cultured)",
     "pre-converted celery", "Apium graveolens powder", "sellerijpoeder", "selderijpoeder", "sedano polvere",
     "estratto di sedano", "extracto de apio", "jugo de apio", "порошок сельдерея", "芹菜粉", "セロリパウダー",
@@ -48,14 +54,29 @@ INNOCENT = [
     "Selleriesalz", "соль", "塩", "перец", "salt and pepper", "pink peppercorns", "rosemary", "potato starch",
     "nutritional yeast", "granulated sugar", "carrot powder", "unit price rub", "titrated acid", "liquorice",
     "5 l water", "cherry powder", "tablettes, poudre",
+    "pedicure", "epicure", "securing salt", "manicure salt", "secure salt mix", "birre oscure", "olive scure",
+    "beetlejuice", "chardonnaypowder", "Caesar powder", "cured ham", "cured paprika", "cured egg yolk",
     "croquettes, poudre", "野菜ブイヨン粉末",
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("name", [*MISSPELT, *BY_LANGUAGE, *DISGUISED])
+@pytest.mark.parametrize("name", [*MISSPELT, *BY_LANGUAGE, *DISGUISED, *IN_ONE_WORD])
 def test_a_cure_is_known(book: RuleBook, name: str):
     """With a slip of the pen, in another language, in other letters, with things between them."""
     assert cure_kind(book, name) in ("curing_salt", "neat", "doubtful")
+
+
+def test_a_space_left_out_hides_no_name(book: RuleBook):
+    """Whatever the data has as words, or as words with a slip, is found written as one; beside another, both ways."""
+    rows = [row for row in book.cure_names.values() if row.kind not in ("innocent", "unread")]
+    alone = [words for row in rows if not row.beside for words in (*row.words, *row.near)]
+    pairs = [(words, other) for row in rows for words in row.words for other in (*row.beside, *row.beside_words)]
+
+    as_one = {words.replace(" ", "") for words in [*alone, *(one + two for one, two in pairs)]}
+    as_one |= {(two + one).replace(" ", "") for one, two in pairs}
+
+    assert len(as_one) > 500
+    assert [words for words in as_one if cure_kind(book, words) is None] == []
 
 
 @pytest.mark.parametrize("name", NATURAL)

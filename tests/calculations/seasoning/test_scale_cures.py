@@ -25,6 +25,7 @@ CURES = [
     "fermented vegetable powder", "Swiss chard powder", "beet powder", "beetroot juice powder", "spinach powder",
     "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo", "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1",
     "premix-5.88", "pink-1", "preservative (250)", "E 251", "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd",
+    "curingsalt", "PraguePowder", "hamcure", "celerypowder", "vegetablepowder", "saltno1",
     "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
@@ -52,6 +53,7 @@ TWINS = [
     "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink sea salt", "pink rock salt",
     "Himalayan pink salt", "pink himalayan salt",
     "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
+    "cured paprika", "cured egg yolk", "secure salt",
     "Chardonnay", "pilchards", "nutritional yeast", "oregano 2", "rose petals", "rosemary", "E 330", "E 301",
     "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon", "#1 rub", "No 2 pencil rub",
     "no. 1 chili", "nitro stout", "secure seal", "procure house rub", "manicure", "sinecure", "obscure rub",

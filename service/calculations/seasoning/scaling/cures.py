@@ -8,12 +8,13 @@ from service.calculations.curing.cure_names import NAMES_KEPT, cure_kind
 from service.calculations.seasoning.scaling.recipe import IngredientAtHand, Limit, SeasoningLine, key_of
 from service.calculations.seasoning.scaling.refusing import carries_nitrite, may_be_curing_salt
 from service.rules.book import RuleBook
+from service.rules.cure_name import Cure
 from service.rules.spelling import without_marks
 
 VEGETABLE = "celery"
 """The id of a curing salt that is, as a word, the fresh vegetable."""
 
-Nature = Literal["curing_salt", "natural_source", "neat", "doubtful", "harmless"]
+Nature = Literal[Cure, "harmless"]
 
 
 def require_no_cure(lines: Sequence[SeasoningLine], limits: Sequence[Limit], book: RuleBook) -> None:
@@ -47,4 +48,4 @@ def nature_of(name: str, book: RuleBook) -> Nature:
     kind = cure_kind(book, name)
     if kind == "doubtful" and any(map(str.isdigit, name)):
         return "curing_salt"
-    return "harmless" if kind is None or kind == "innocent" else kind
+    return kind or "harmless"
