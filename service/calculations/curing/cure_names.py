@@ -71,8 +71,8 @@ class Sought(NamedTuple):
 
     def _is_made_of(self, named: Iterable[str], word: str) -> bool:
         others = (*self.beside, *map(str.strip, self.beside_words))
-        rests = (_without(word, [one + plural for one in named]) for plural in ("", "s"))
-        return any(0 < len(rest) < len(word) and not _without(rest, others) for rest in rests)
+        rests = [rest for pieces in _in_both_numbers(named) if len(rest := _without(word, pieces)) < len(word)]
+        return any(rest and not _without(rest, pieces) for rest in rests for pieces in _in_both_numbers(others))
 
 
 class Slips(NamedTuple):
@@ -161,7 +161,7 @@ def _slips(near: list[tuple[str, CureKind]]) -> Iterator[Slips]:
 def _of_labels(book: RuleBook, table: CureTable) -> Iterator[Sought]:
     """The words that labels have for them, but for a pink salt: as a name it says nothing."""
     for one in book.substances.values():
-        words = [words for words in one.words if one.cures and table.kinds_of(words) != {"doubtful"}]
+        words = [words for words in one.words if one.cures and table.kinds_of(words) - {"unread"} != {"doubtful"}]
         if words:
             yield Sought(_kind_of(one), _spaced(words), _joined(words))
 
@@ -198,7 +198,14 @@ def _close(several: Iterable[str]) -> tuple[str, ...]:
 
 
 def _joined(several: Iterable[str]) -> frozenset[str]:
-    return frozenset(_close(words for words in several if " " in _folded(words)))
+    """A plural inside is one or is none: gros sel and grossel."""
+    many = [words for words in several if " " in _folded(words)]
+    return frozenset((*_close(many), *_close(words.replace(" ", "") for words in many)))
+
+
+def _in_both_numbers(pieces: Iterable[str]) -> tuple[list[str], list[str]]:
+    one = [*pieces]
+    return one, [piece + "s" for piece in one]
 
 
 def _without(word: str, pieces: Iterable[str]) -> str:

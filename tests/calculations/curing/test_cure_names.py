@@ -2,7 +2,7 @@
 
 import pytest
 
-from service.calculations.curing.cure_names import cure_kind
+from service.calculations.curing.cure_names import cure_kind, kind_of_name
 from service.rules.book import RuleBook
 
 MISSPELT = [
@@ -40,14 +40,37 @@ NATURAL = [
     "celery root powder", "celery stalk powder", "celery crystals", "dried celery, ground", "celery (cultured)",
     "pre-converted celery", "Apium graveolens powder", "sellerijpoeder", "selderijpoeder", "sedano polvere",
     "estratto di sedano", "extracto de apio", "jugo de apio", "порошок сельдерея", "芹菜粉", "セロリパウダー",
-    "셀러리 분말",
+    "셀러리 분말", "cultured kale", "watercress powder", "Sellerieflocken", "farine de betterave",
+    *(
+        f"{one} {form}"
+        for one in ("celery", "celeriac", "beet", "beetroot", "spinach", "radish")
+        for form in ("flakes", "flour", "liquid", "water", "puree")
+    ),
     "beet root powder", "beet crystals", "beet juice", "beetroot juice", "fermented beet juice", "Rote-Bete-Pulver",
     "betterave en poudre", "порошок свеклы", "fermented spinach", "Spinatpulver", "espinaca en polvo",
     "Mangoldpulver", "Gemüsekonzentrat", "Gemüsepulver fermentiert", "arugula powder", "radish powder",
     "celery powder", "beet powder", "celery seed and celery juice powder",
 ]  # fmt: skip
 
+PINK = [
+    "pink sel", "pink gros sel", "pink sal", "pink sale",
+    "pink \u0441\u043e\u043b\u044c", "pink \u5869", "pink sea salt",
+    "pinksel", "Pink Salz", "\u0440\u043e\u0437\u043e\u0432\u0430\u044f \u0441\u043e\u043b\u044c",
+    "\u30d4\u30f3\u30af\u30bd\u30eb\u30c8",
+    "gros sel rose", "grosselrose",
+    "sel marin rose", "rosa Meersalz",
+]  # fmt: skip
+
+LABEL_ONLY = [
+    "pink sugar", "pink blend", "celery chips", "celery paste", "parsley powder", "dill concentrate",
+    "fennel granules", "dehydrated chervil", "carrot juice concentrate", "mustard greens powder", "amaranth powder",
+    "fermented cabbage",
+    *(f"{one} {form}" for one in ("kale", "cabbage", "leek", "carrot") for form in ("powder", "dried", "flakes")),
+]  # fmt: skip
+
 INNOCENT = [
+    "pink salmon", "Himalayan pink salt", "pink rock salt", "Rosa Pfeffer Salz", "chard", "Swiss chard",
+    "dried dill", "dried parsley", "dried fennel", "fennel seed, ground", "water", "cress", "carrot", "kale",
     "sodium citrate", "nitro stout", "manicure", "sinecure", "secure seal", "procure", "obscure rub",
     "curry cure-all", "#1 rub", "No 2 pencil rub", "no. 1 chili", "celery seed, ground", "celery", "spinach",
     "fresh chard", "beets", "horseradish powder", "vegetable stock powder", "sel de céleri", "sal de apio",
@@ -85,6 +108,19 @@ def test_a_powder_of_a_vegetable_is_known(book: RuleBook, name: str):
     assert cure_kind(book, name) == "natural_source"
 
 
+@pytest.mark.parametrize("name", PINK)
+def test_a_pink_salt_is_doubtful_in_any_language(book: RuleBook, name: str):
+    """The colour beside a word for salt, in any order; a rock salt says what it is."""
+    assert cure_kind(book, name) == "doubtful"
+
+
+@pytest.mark.parametrize("name", LABEL_ONLY)
+def test_what_may_hold_some_is_no_cure_but_unread(book: RuleBook, name: str):
+    """A vegetable that was worked, a pink mixture: nobody refuses it, and its label is to be read."""
+    assert kind_of_name(book, name) == "unread"
+    assert cure_kind(book, name) is None
+
+
 @pytest.mark.parametrize("name", INNOCENT)
 def test_what_only_sounds_like_it_is_none(book: RuleBook, name: str):
     """Whole words, the fresh vegetable, its seed, a number by itself."""
@@ -107,6 +143,6 @@ def test_no_plain_word_of_a_label_is_a_cure(book: RuleBook):
     found = {word for word in words if cure_kind(book, word) is not None}
 
     assert found == {
-        "cure mix", "curing agent", "nitrite free", "swiss chard", "chard", "dried vegetable", "dehydrated vegetable",
+        "cure mix", "curing agent", "nitrite free", "dried vegetable", "dehydrated vegetable", "celery flake",
     }  # fmt: skip
     assert all(cure_kind(book, word) for one in book.substances.values() if one.cures for word in one.words)

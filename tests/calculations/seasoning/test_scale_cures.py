@@ -6,6 +6,7 @@ import pytest
 
 from service.calculations.refusals import Impossible
 from service.calculations.seasoning.scale import ScaleRequest, scale
+from service.calculations.seasoning.scaling.known import SALT_WORDS
 from service.rules.book import RuleBook
 from tests.calculations.seasoning.scale_bodies import limiting, line, meat_at_hand, recipe
 from tests.calculations.seasoning.scale_refusals import faults_of_refusal
@@ -25,7 +26,8 @@ CURES = [
     "fermented vegetable powder", "Swiss chard powder", "beet powder", "beetroot juice powder", "spinach powder",
     "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo", "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1",
     "premix-5.88", "pink-1", "preservative (250)", "E 251", "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd",
-    "curingsalt", "PraguePowder", "hamcure", "celerypowder", "vegetablepowder", "saltno1",
+    "curingsalt", "PraguePowder", "hamcure", "celerypowder", "celery flakes", "spinach liquid",
+    "vegetablepowder", "saltno1",
     "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
@@ -46,11 +48,15 @@ DOUBTFUL = [
     "sal rosada",
     "Rosa Salz",
     "rose salt",
+    "pink sea salt",
+    "pink gros sel",
+    "pink \u5869",
 ]
 
 TWINS = [
     "celery seed", "celery-salt", "Celery Salt", "ground celery seed", "fresh celery", "celery", "celery root",
-    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink sea salt", "pink rock salt",
+    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink rock salt", "Steinsalz pink",
+    "chard", "dried dill", "dried parsley",
     "Himalayan pink salt", "pink himalayan salt",
     "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
     "cured paprika", "cured egg yolk", "secure salt",
@@ -131,6 +137,15 @@ def test_two_pink_salts_cannot_be_told_apart(book: RuleBook, name: str):
     assert "rock salt" in str(why.nearest)
     told = scale(ScaleRequest.model_validate(recipe(SALT, line("rock salt", 60, "g"), at_hand=[meat_at_hand(2)])), book)
     assert told.salt.of_salts.typical == 60
+
+
+@pytest.mark.parametrize("word", sorted(SALT_WORDS - {"steinsalz"}))
+def test_no_word_for_salt_makes_a_pink_one_known(book: RuleBook, word: str):
+    """Whatever is plain salt is, called pink, refused as a question; by itself it passes."""
+    pink, plain = (recipe(line(name, 60, "g"), at_hand=[meat_at_hand(2)]) for name in (f"pink {word}", word))
+
+    assert refused(book, pink).code == "may_be_curing_salt"
+    assert scale(ScaleRequest.model_validate(plain), book).salt.of_salts.typical == 24
 
 
 @pytest.mark.parametrize("name", TWINS)

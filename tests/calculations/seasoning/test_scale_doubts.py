@@ -26,7 +26,22 @@ def strength_of(book: RuleBook, *lines: dict[str, Any]) -> tuple[float, float, f
 
 
 @pytest.mark.parametrize(
-    "name", ["House rub", "Larch Yard No. 3", "Wurstzauber", "red salt", "香料", "bacon seasoning", "spices"]
+    "name",
+    [
+        "House rub",
+        "Larch Yard No. 3",
+        "Wurstzauber",
+        "red salt",
+        "香料",
+        "bacon seasoning",
+        "spices",
+        "pink sugar",
+        "kale powder",
+        "dehydrated leek",
+        "parsley powder",
+        "carrot juice concentrate",
+        "cured ham",
+    ],
 )
 def test_a_name_that_is_not_known_wants_its_label_read(book: RuleBook, name: str):
     """First of all the advice, with the line, what to look for, and where to go."""
@@ -36,7 +51,24 @@ def test_a_name_that_is_not_known_wants_its_label_read(book: RuleBook, name: str
     assert all(word in first.text for word in (name, "E 249 to E 252", "celery", "POST /v1/curing/dose"))
 
 
-@pytest.mark.parametrize("name", ["Table Salt", "Meersalz", "black pepper", "ice", "apple juice", "celery", "bouillon"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Table Salt",
+        "Meersalz",
+        "black pepper",
+        "ice",
+        "apple juice",
+        "celery",
+        "bouillon",
+        "kale",
+        "carrot",
+        "dried dill",
+        "dried parsley",
+        "sugar",
+        "pink rock salt",
+    ],
+)
 def test_a_name_that_says_what_it_is_does_not(book: RuleBook, name: str):
     """Listed, plain salt in some language, or a plain substance of labels."""
     assert "label_not_read" not in codes(answer_to(book, line(name, 20, "g"), at_hand=HALF))

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
-from service.calculations.curing.cure_names import NAMES_KEPT
+from service.calculations.curing.cure_names import BOOKS_KEPT, NAMES_KEPT, kind_of_name
 from service.calculations.labels.labelling.words import word_table
 from service.calculations.measures.refusing import FORMS
 from service.calculations.measures.sodium import salt_equivalent_fraction
@@ -26,12 +26,14 @@ salt salz speisesalz kochsalz tafelsalz meersalz steinsalz sel sal sale zout zee
 muoi garam соль сіль сол 塩 食塩 盐 食盐 鹽 食鹽 소금 천일염 αλατι ملح מלח नमक เกลือ
 """
 BESIDE_SALT = """
-coarse fine plain pure sea rock cooking kitchen table flake flaky himalayan iodized pink smoked fin gros fein feines
+coarse fine plain pure sea rock cooking kitchen table flake flaky himalayan iodized smoked fin gros fein feines
 grob grobes de du mer marin la cuisine mar marina marino comun gorda gruesa fina fino grosso grossa cucina морская
 поваренная каменная крупная мелкая кухонна
 """
-"""Salt in several languages, and what may stand beside it (common practice, no source). A pink one comes here only
-where it says what it is."""
+"""Salt in several languages, and what may stand beside it (common practice, no source)."""
+PINK = "pink"
+OF_PINK_SALT = frozenset({"himalayan", "rock", "steinsalz"})
+"""A pink salt is known where it says what it is."""
 
 
 class Known(NamedTuple):
@@ -57,7 +59,6 @@ class Known(NamedTuple):
     may_carry_allergens: bool
 
 
-@lru_cache(maxsize=NAMES_KEPT)
 def _words_of(name: str) -> frozenset[str]:
     return frozenset(folded(without_marks(name)).split())
 
@@ -122,21 +123,29 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
         is_wet=not (is_salt or is_water) and (is_syrup or not has_none),
         is_liquid=False,
         is_of_table=False,
-        is_read=is_salt or (bool(substances) and words.isdisjoint(SALT_WORDS)),
+        is_read=is_salt or (bool(substances) and words.isdisjoint(SALT_WORDS) and not kind_of_name(book, name)),
         may_carry_allergens=not is_salt and not is_water,
     )
 
 
 def _is_plain_salt(words: frozenset[str]) -> bool:
     """Whether a name says salt and nothing else."""
-    return not words.isdisjoint(SALT_WORDS) and words <= OF_SALT
+    if PINK in words and words.isdisjoint(OF_PINK_SALT):
+        return False
+    return not words.isdisjoint(SALT_WORDS) and words - {PINK} <= OF_SALT
 
 
 def _rows_named(words: frozenset[str], book: RuleBook) -> list[Ingredient]:
     """The rows whose id has all of these words: black pepper is whole or ground."""
     if not words or words <= FORMS:
         return []
-    return [row for id, row in book.ingredients.items() if words <= _words_of(id)]
+    return [row for of_id, row in _rows_by_words(book) if words <= of_id]
+
+
+@lru_cache(maxsize=BOOKS_KEPT)
+def _rows_by_words(book: RuleBook) -> tuple[tuple[frozenset[str], Ingredient], ...]:
+    """Every row with the words of its id."""
+    return tuple((_words_of(id), row) for id, row in book.ingredients.items())
 
 
 def _substances(name: str, book: RuleBook) -> list[Substance]:
