@@ -10,6 +10,8 @@ from service.rules.spelling import readings_of
 from service.rules.substance import Substance
 
 BOOKS_KEPT, NAMES_KEPT = 4, 4096
+LETTERS = 3
+"""By so many a name is looked up."""
 GRAVEST: tuple[NameKind, ...] = ("curing_salt", "natural_source", "neat", "doubtful", "unread")
 """Of a name that is several things the first is told: nitrite curing salt is a curing salt."""
 
@@ -18,10 +20,10 @@ class Reading(NamedTuple):
     """One way to read a name."""
 
     words: tuple[str, ...]
-    spaced: str
-    """The words, each between two spaces."""
     close: str
     """The words without spaces."""
+    each: frozenset[str]
+    """The words in no order."""
     runs: frozenset[str]
     """Words that follow each other, written as one."""
 
@@ -30,15 +32,14 @@ class Sought(NamedTuple):
     """A row of names, folded as the names of a recipe are."""
 
     kind: CureKind
-    words: tuple[str, ...] = ()
-    """Each between two spaces."""
+    words: frozenset[str] = frozenset()
+    """What is one word."""
     joined: frozenset[str] = frozenset()
-    """What is several words, without its spaces, as all that follows."""
+    """What is several, without its spaces, as all that follows."""
     parts: tuple[str, ...] = ()
     endings: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
-    beside_words: tuple[str, ...] = ()
-    """Each between two spaces."""
+    beside_words: frozenset[str] = frozenset()
     unless: tuple[str, ...] = ()
 
     def is_in(self, read: Reading) -> bool:
@@ -49,28 +50,26 @@ class Sought(NamedTuple):
 
     def _is_named(self, read: Reading) -> bool:
         return (
-            any(word in read.spaced for word in self.words)
-            or any(part in read.close for part in self.parts)
+            not self.words.isdisjoint(read.each)
             or not self.joined.isdisjoint(read.runs)
+            or any(part in read.close for part in self.parts)
             or (bool(self.endings) and any(word.endswith(self.endings) for word in read.words))
         )
 
     def _is_beside(self, read: Reading) -> bool:
         if not (self.beside or self.beside_words):
             return True
-        return any(other in read.close for other in self.beside) or any(
-            word in read.spaced for word in self.beside_words
-        )
+        return not self.beside_words.isdisjoint(read.each) or any(other in read.close for other in self.beside)
 
     def _is_fused(self, read: Reading) -> bool:
         """Whether one word is made of nothing but these and what stands beside them: celerypowder."""
         if not (self.beside or self.beside_words):
             return False
-        named = [close for word in self.words if (close := word.replace(" ", "")) in read.close]
+        named = [word for word in (*self.words, *self.joined) if word in read.close]
         return bool(named) and any(self._is_made_of(named, word) for word in read.words)
 
     def _is_made_of(self, named: Iterable[str], word: str) -> bool:
-        others = (*self.beside, *map(str.strip, self.beside_words))
+        others = (*self.beside, *self.beside_words)
         rests = [rest for pieces in _in_both_numbers(named) if len(rest := _without(word, pieces)) < len(word)]
         return any(rest and not _without(rest, pieces) for rest in rests for pieces in _in_both_numbers(others))
 
@@ -99,6 +98,8 @@ class CureTable(NamedTuple):
 
     innocent: tuple[str, ...]
     sought: tuple[Sought, ...]
+    by_start: dict[str, frozenset[int]]
+    """The first letters of everything sought, and the places of the rows that have it: few rows are looked at."""
     slips: tuple[Slips, ...]
     most_words: int
     """Of a name."""
@@ -117,21 +118,24 @@ class CureTable(NamedTuple):
             for count in range(1, self.most_words + 1)
             for start in range(len(words) - count + 1)
         )
-        return Reading(words, spaced, "".join(words), frozenset(runs))
+        return Reading(words, "".join(words), frozenset(words), frozenset(runs))
 
     def _kinds_of(self, read: Reading) -> Iterator[CureKind]:
-        yield from (one.kind for one in self.sought if one.is_in(read))
+        close = read.close
+        starts = {close[at : at + letters] for letters in range(1, LETTERS + 1) for at in range(len(close))}
+        rows = frozenset().union(*(self.by_start[start] for start in starts & self.by_start.keys()))
+        yield from (self.sought[row].kind for row in rows if self.sought[row].is_in(read))
         for slips in self.slips:
             yield from slips.in_words(read.words)
 
 
+@lru_cache(maxsize=NAMES_KEPT)
 def cure_kind(book: RuleBook, name: str) -> Cure | None:
     """What a name reads like; None where it reads like nothing of the kind. A listed id is what its row says."""
     kind = kind_of_name(book, name)
     return None if kind == "unread" else kind
 
 
-@lru_cache(maxsize=NAMES_KEPT)
 def kind_of_name(book: RuleBook, name: str) -> NameKind | None:
     """The same; unread where it is no cure by its name, but its label is to be read."""
     kinds = _cure_table(book).kinds_of(name)
@@ -144,11 +148,22 @@ def _cure_table(book: RuleBook) -> CureTable:
     written = [words for row in rows for words in (*row.words, *row.near)]
     table = CureTable(
         tuple(f" {_folded(words)} " for row in rows if row.kind == "innocent" for words in row.words),
-        tuple(_sought(row) for row in rows if row.kind != "innocent"),
+        (),
+        {},
         tuple(_slips([(_folded(words), row.kind) for row in rows for words in row.near])),
         max(len(_folded(words).split()) for words in written),
     )
-    return table._replace(sought=(*table.sought, *_of_labels(book, table)))
+    table = _with(table, tuple(_sought(row) for row in rows if row.kind != "innocent"))
+    return _with(table, (*table.sought, *_of_labels(book, table)))
+
+
+def _with(table: CureTable, sought: tuple[Sought, ...]) -> CureTable:
+    """A table in which these are found."""
+    by_start: dict[str, set[int]] = {}
+    for place, one in enumerate(sought):
+        for name in (*one.words, *one.joined, *one.parts, *one.endings):
+            by_start.setdefault(name[:LETTERS], set()).add(place)
+    return table._replace(sought=sought, by_start={start: frozenset(rows) for start, rows in by_start.items()})
 
 
 def _slips(near: list[tuple[str, CureKind]]) -> Iterator[Slips]:
@@ -163,7 +178,7 @@ def _of_labels(book: RuleBook, table: CureTable) -> Iterator[Sought]:
     for one in book.substances.values():
         words = [words for words in one.words if one.cures and table.kinds_of(words) - {"unread"} != {"doubtful"}]
         if words:
-            yield Sought(_kind_of(one), _spaced(words), _joined(words))
+            yield Sought(_kind_of(one), _single(words), _joined(words))
 
 
 def _kind_of(one: Substance) -> CureKind:
@@ -175,12 +190,12 @@ def _kind_of(one: Substance) -> CureKind:
 def _sought(row: CureName) -> Sought:
     return Sought(
         row.kind,
-        _spaced(row.words),
+        _single(row.words),
         _joined((*row.words, *row.near)),
         _close(row.parts),
         _close(row.endings),
         _close(row.beside),
-        _spaced(row.beside_words),
+        _single(row.beside_words),
         _close(row.unless),
     )
 
@@ -189,8 +204,8 @@ def _folded(words: str) -> str:
     return readings_of(words)[0]
 
 
-def _spaced(several: Iterable[str]) -> tuple[str, ...]:
-    return tuple(f" {_folded(words)} " for words in several)
+def _single(several: Iterable[str]) -> frozenset[str]:
+    return frozenset(word for words in several if " " not in (word := _folded(words)))
 
 
 def _close(several: Iterable[str]) -> tuple[str, ...]:

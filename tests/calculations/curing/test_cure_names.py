@@ -2,6 +2,7 @@
 
 import pytest
 
+from service.calculations.curing import cure_names
 from service.calculations.curing.cure_names import cure_kind, kind_of_name
 from service.rules.book import RuleBook
 
@@ -100,6 +101,25 @@ def test_a_space_left_out_hides_no_name(book: RuleBook):
 
     assert len(as_one) > 500
     assert [words for words in as_one if cure_kind(book, words) is None] == []
+
+
+@pytest.mark.parametrize("name", ["a" * 80, "nitrit" * 13, "abcdefghijkl " * 6, "\ufdfa" * 80])
+def test_no_slip_is_sought_in_a_word_that_is_too_long(book: RuleBook, name: str, monkeypatch: pytest.MonkeyPatch):
+    """The work on a name grows with its letters, not with their square."""
+    asked: list[str] = []
+
+    def asked_for(word: str) -> set[str]:
+        asked.append(word)
+        return {word}
+
+    cure_kind(book, "any name, so that the table is made")
+    monkeypatch.setattr(cure_names, "_less_one", asked_for)
+
+    kind_of_name(book, name)
+    kind_of_name(book, "nitrte")
+
+    assert "nitrte" in asked
+    assert max(map(len, asked)) <= 1 + len("nitritpoekelsalz")
 
 
 @pytest.mark.parametrize("name", NATURAL)

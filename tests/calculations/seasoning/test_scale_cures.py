@@ -38,6 +38,8 @@ CLAIMS = [
 ]  # fmt: skip
 """What is said to be absent: a powder of celery stands behind many such words."""
 
+READ_AS_CLAIMS = [name for name in CLAIMS if name.startswith(("nitrite-", "nitrate ", "no "))]
+
 DOUBTFUL = [
     "pink salt",
     "Pink  Salt",
@@ -97,6 +99,8 @@ def test_a_claim_of_absence_is_refused_with_a_way_out(book: RuleBook, name: str)
     )
 
     assert "call it by what it is, without that word" in str(why.nearest)
+    assert ("stands behind many a claim" in str(why.nearest)) is (name in READ_AS_CLAIMS)
+    assert ("are for no kitchen" in str(why.nearest)) is (name.startswith("nitritfrei"))
     assert "label_not_read" in {one.code for one in told.advice}
 
 
@@ -106,6 +110,8 @@ def test_a_claim_of_absence_is_refused_with_a_way_out(book: RuleBook, name: str)
         ("cure #1", "says what to weigh of a curing salt", "in its place"),
         ("saltpetre", "do not weigh them out", "vegetable powder or juice brings"),
         ("sodium nitrite", "do not weigh them out", "vegetable powder or juice brings"),
+        ("E no. 250", "do not weigh them out", "claim of absence"),
+        ("nitrite without a label", "claim of absence", "do not weigh them out"),
         ("celery powder", "it is not dosed here: do not use it", "do not weigh them out"),
     ],
 )

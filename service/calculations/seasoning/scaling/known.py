@@ -4,11 +4,12 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
-from service.calculations.curing.cure_names import BOOKS_KEPT, NAMES_KEPT, kind_of_name
+from service.calculations.curing.cure_names import BOOKS_KEPT, NAMES_KEPT
 from service.calculations.labels.labelling.words import word_table
 from service.calculations.measures.refusing import FORMS
 from service.calculations.measures.sodium import salt_equivalent_fraction
 from service.calculations.measures.warning import WITHOUT_ALLERGENS
+from service.calculations.seasoning.scaling.natures import Nature, nature_of
 from service.calculations.seasoning.scaling.recipe import key_of
 from service.rules.book import RuleBook
 from service.rules.ingredient import Ingredient
@@ -57,6 +58,8 @@ class Known(NamedTuple):
     is_read: bool
     """Whether its name says what it is. Of anything else the label may say more."""
     may_carry_allergens: bool
+    nature: Nature
+    """Whether it brings nitrite or nitrate."""
 
 
 def _words_of(name: str) -> frozenset[str]:
@@ -71,12 +74,15 @@ SALT_WORDS = _each_folded(PLAIN_SALT)
 OF_SALT = SALT_WORDS | _each_folded(BESIDE_SALT)
 
 
-@lru_cache(maxsize=NAMES_KEPT)
 def known_of(name: str, book: RuleBook) -> Known:
     """What is known of an ingredient."""
-    key = key_of(name)
-    listed = book.ingredients.get(key)
-    return _of_name(key, name, book) if listed is None else _of_row(key, listed)
+    return _rows_known(book).get(key_of(name)) or _of_name(name, book)
+
+
+@lru_cache(maxsize=BOOKS_KEPT)
+def _rows_known(book: RuleBook) -> dict[str, Known]:
+    """What is known of every row: no name of a caller pushes it out."""
+    return {id: _of_row(id, row) for id, row in book.ingredients.items()}
 
 
 def _of_row(key: str, listed: Ingredient) -> Known:
@@ -91,6 +97,7 @@ def _of_row(key: str, listed: Ingredient) -> Known:
         is_of_table=listed.kind == "seasoning" and bool(_salt_fraction(listed)),
         is_read=True,
         may_carry_allergens=listed.kind not in WITHOUT_ALLERGENS and key != WATER,
+        nature="curing_salt" if listed.kind == "curing_salt" else "harmless",
     )
 
 
@@ -103,9 +110,10 @@ def _salt_fraction(listed: Ingredient) -> float | None:
     return 0.0 if listed.kind in NO_SALT_OF_ITS_OWN else None
 
 
-def _of_name(key: str, name: str, book: RuleBook) -> Known:
+@lru_cache(maxsize=NAMES_KEPT)
+def _of_name(name: str, book: RuleBook) -> Known:
     """By the words of a name: salt in some language, part of listed names, a spice or water as labels know it."""
-    words = _words_of(name)
+    words, nature = _words_of(name), nature_of(name, book)
     is_salt, rows = _is_plain_salt(words), _rows_named(words, book)
     substances = _substances(name, book)
     is_water = _all_of(WATER in (one.id, one.on_label) for one in substances) or _all_of(
@@ -115,7 +123,7 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
     has_none = is_water or (all(_salt_fraction(row) == 0 for row in rows) if rows else is_spice)
     is_syrup = any(row.kind == "liquid" for row in rows)
     return Known(
-        key,
+        key_of(name),
         None,
         is_salt=is_salt,
         salt_fraction=1.0 if is_salt else 0.0 if has_none else None,
@@ -123,8 +131,9 @@ def _of_name(key: str, name: str, book: RuleBook) -> Known:
         is_wet=not (is_salt or is_water) and (is_syrup or not has_none),
         is_liquid=False,
         is_of_table=False,
-        is_read=is_salt or (bool(substances) and words.isdisjoint(SALT_WORDS) and not kind_of_name(book, name)),
+        is_read=is_salt or (bool(substances) and words.isdisjoint(SALT_WORDS) and nature == "harmless"),
         may_carry_allergens=not is_salt and not is_water,
+        nature=nature,
     )
 
 
