@@ -129,7 +129,7 @@ def test_a_sausage_has_no_brine(book: RuleBook, water_g: float, is_told: bool):
     assert (strength_of(book, line("water", water_g, "g"), SALT) is not None) is is_told
 
 
-@pytest.mark.parametrize("name", ["table-salt", "Salz", "coarse sea salt"])
+@pytest.mark.parametrize("name", ["table-salt", "Salz", "coarse sea salt", "fleur de sel", "flor de sal", "sel gris"])
 @pytest.mark.parametrize("label", [{"salt_percent": 0.98}, {"salt_percent": 0}, {"sodium_mg_per_100g": 387}])
 def test_a_salt_that_its_label_denies_is_refused(book: RuleBook, name: str, label: dict[str, float]):
     """A slip of the point; without the label it is answered."""

@@ -28,7 +28,8 @@ muoi garam соль сіль сол 塩 食塩 盐 食盐 鹽 食鹽 소금 천�
 """
 BESIDE_SALT = """
 coarse fine plain pure sea rock cooking kitchen table flake flaky himalayan iodized smoked fin gros fein feines
-grob grobes de du mer marin la cuisine mar marina marino comun gorda gruesa fina fino grosso grossa cucina морская
+grob grobes de du mer marin la cuisine mar marina marino comun gorda gruesa fina fino grosso grossa cucina
+fleur flor fiore fior di flower of gris grey gray морская
 поваренная каменная крупная мелкая кухонна
 """
 """Salt in several languages, and what may stand beside it (common practice, no source)."""
