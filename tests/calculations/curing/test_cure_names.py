@@ -54,7 +54,7 @@ NATURAL = [
 ]  # fmt: skip
 
 PINK = [
-    "pink sel", "pink gros sel", "pink sal", "pink sale",
+    "pink salt and black pepper", "pink sel", "pink gros sel", "pink sal", "pink sale",
     "pink \u0441\u043e\u043b\u044c", "pink \u5869", "pink sea salt",
     "pinksel", "Pink Salz", "\u0440\u043e\u0437\u043e\u0432\u0430\u044f \u0441\u043e\u043b\u044c",
     "\u30d4\u30f3\u30af\u30bd\u30eb\u30c8",
@@ -70,7 +70,7 @@ LABEL_ONLY = [
 ]  # fmt: skip
 
 INNOCENT = [
-    "pink salmon", "Himalayan pink salt", "pink rock salt", "Rosa Pfeffer Salz", "chard", "Swiss chard",
+    "salt with pink pepper", "pink salmon", "Himalayan pink salt", "pink rock salt", "Rosa Pfeffer Salz", "chard", "Swiss chard",
     "dried dill", "dried parsley", "dried fennel", "fennel seed, ground", "water", "cress", "carrot", "kale",
     "sodium citrate", "nitro stout", "manicure", "sinecure", "secure seal", "procure", "obscure rub",
     "curry cure-all", "#1 rub", "No 2 pencil rub", "no. 1 chili", "celery seed, ground", "celery", "spinach",

@@ -88,7 +88,9 @@ def _stated_twice(body: dict[str, Any]) -> bool:
 
 PROOFS = {
     "carries_nitrite": _reads_like_cure,
-    "may_be_curing_salt": lambda body: any(runs(name) & runs_of_pink_salts() for name in _names(body)),
+    "may_be_curing_salt": lambda body: any(
+        key_of(name) not in rows() and runs(name) & runs_of_pink_salts() for name in _names(body)
+    ),
     "label_contradicts": _label_contradicts,
     "unknown_ingredient": lambda body: any(
         key_of(one["ingredient"]) not in rows() and sort_of(one["amount"]) != "weight" for one in _stated(body)
