@@ -70,7 +70,8 @@ LABEL_ONLY = [
 ]  # fmt: skip
 
 INNOCENT = [
-    "salt with pink pepper", "pink salmon", "Himalayan pink salt", "pink rock salt", "Rosa Pfeffer Salz", "chard", "Swiss chard",
+    "salt with pink pepper", "pink salmon", "Himalayan pink salt", "pink rock salt", "Rosa Pfeffer Salz",
+    "chard", "Swiss chard",
     "dried dill", "dried parsley", "dried fennel", "fennel seed, ground", "water", "cress", "carrot", "kale",
     "sodium citrate", "nitro stout", "manicure", "sinecure", "secure seal", "procure", "obscure rub",
     "curry cure-all", "#1 rub", "No 2 pencil rub", "no. 1 chili", "celery seed, ground", "celery", "spinach",
