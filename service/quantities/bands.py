@@ -73,7 +73,7 @@ def _tens_of(value: float) -> int:
 
 def present_band(low_g: float, *, high_g: float, typical_g: float | None, units: Units) -> WeightBand:
     """A band of weights in kitchen units."""
-    unit, factor_g = _unit_of(high_g, units)
+    unit, factor_g = unit_of(high_g, units)
     return WeightBand.of(
         low=rounded_down(low_g / factor_g),
         typical=None if typical_g is None else rounded(typical_g / factor_g),
@@ -82,7 +82,8 @@ def present_band(low_g: float, *, high_g: float, typical_g: float | None, units:
     )
 
 
-def _unit_of(high_g: float, units: Units) -> tuple[MassUnit, float]:
+def unit_of(high_g: float, units: Units) -> tuple[MassUnit, float]:
+    """The unit that a weight is told in, and what one of it weighs in grams."""
     if units == "metric":
         return "g", 1.0
     is_heavy = high_g >= OUNCES_PER_POUND * G_PER_OZ

@@ -40,6 +40,8 @@ UNSEEN = frozenset("\u115f\u1160\u2800\u3164\uffa0")
 """Blanks that count as letters or signs: fillers of Hangul, an empty pattern of Braille."""
 MARKS = frozenset(("Mn", "Me", "Cf"))
 """Marks on a letter or around it, and characters that only tell how others are set."""
+MOST_OF_ONE = 4
+"""Letters that one sign is taken apart into: a Greek letter has three marks; one Arabic sign would have eighteen."""
 ONE_SPELLING = (
     ("sulf", "sulph"),
     ("flavour", "flavor"),
@@ -99,9 +101,18 @@ def without_marks(text: str) -> str:
     """Bare letters: wide and small forms made plain, without accents and whatever else nobody sees."""
     if text.isascii():
         return text
-    return "".join(
-        letter for letter in normalize("NFKD", text) if letter not in UNSEEN and category(letter) not in MARKS
-    )
+    return "".join(letter for letter in _taken_apart(text) if letter not in UNSEEN and category(letter) not in MARKS)
+
+
+def _taken_apart(text: str) -> str:
+    """Letters apart from their marks; of a sign that stands for a whole phrase only its beginning.
+
+    Nothing at the end of a name is cut off, so nothing hides there.
+    """
+    apart = normalize("NFKD", text)
+    if len(apart) <= MOST_OF_ONE * len(text):
+        return apart
+    return "".join(normalize("NFKD", letter)[:MOST_OF_ONE] for letter in text)
 
 
 def tidy(name: str) -> str:

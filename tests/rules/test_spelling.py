@@ -2,7 +2,7 @@
 
 import pytest
 
-from service.rules.spelling import composed, folded, readings_of, tidy, words_of
+from service.rules.spelling import MOST_OF_ONE, composed, folded, readings_of, tidy, words_of
 
 
 @pytest.mark.parametrize(
@@ -82,3 +82,16 @@ def test_what_hides_a_name_is_read_away(name: str, reading: str):
 def test_a_plain_name_is_read_as_it_is(name: str, reading: str):
     """First, before any other way to read it."""
     assert readings_of(name)[0] == reading
+
+
+@pytest.mark.parametrize("name", ["\ufdfa" * 80, "\ufdfa " * 40, "\ufdfb\u3300" * 40])
+def test_no_sign_makes_a_long_name_of_a_short_one(name: str):
+    """One Arabic sign stands for eighteen letters; what stands behind many of them is read all the same."""
+    assert all(len(reading.replace(" ", "")) <= MOST_OF_ONE * len(name) for reading in readings_of(name))
+    assert readings_of(f"{name[:60]} nitrite")[0].endswith("nitrite")
+
+
+@pytest.mark.parametrize(("name", "letters"), [("\u314e\u314f", 2), ("\ud558\ub298\ub098\ub77c", 9), ("\u0390", 1)])
+def test_a_letter_of_several_is_read_whole(name: str, letters: int):
+    """Syllables of Hangul, a vowel with two marks."""
+    assert len(readings_of(name)[0]) == letters

@@ -9,6 +9,7 @@ from service.rules.ingredient import Ingredient
 
 def ingredient_named(book: RuleBook, name: str) -> Ingredient:
     """The ingredient of this id. Raises Impossible (unknown_ingredient), with what to do where it reads like a cure."""
-    if name not in book.ingredients and cure_kind(book, name):
-        raise no_spoon_of_cure(name)
+    kind = None if name in book.ingredients else cure_kind(book, name)
+    if kind is not None:
+        raise no_spoon_of_cure(name, kind)
     return ingredient_of(book, name)

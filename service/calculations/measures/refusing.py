@@ -1,11 +1,10 @@
 """Why a kitchen measure has no weight, and what can be stated in its place."""
 
-import re
-
 from service.calculations.near_ids import near_ids
 from service.calculations.refusals import Impossible
 from service.quantities.bands import rounded_down, rounded_up
 from service.rules.book import RuleBook
+from service.rules.cure_name import Cure
 from service.rules.ingredient import Ingredient, IngredientKind
 
 REASONS = {
@@ -24,8 +23,8 @@ ASK_BY_LABEL = (
 NOT_SPOONED = "It is not an ingredient that is spooned: weigh it, and check the recipe with POST /v1/curing/check."
 NO_SWAP = "It takes the place of no other ingredient."
 
-BY_LABEL = re.compile(r"cur(e|ing)|pink|p(ö|oe|o)kel", re.IGNORECASE)
-"""Names of mixtures that are sold with a strength on the label (common practice, no source)."""
+BY_LABEL: tuple[Cure, ...] = ("curing_salt", "doubtful")
+"""What is sold with a strength on its label."""
 
 FORMS = frozenset(("dried", "ground", "powder", "seed", "whole"))
 """Words that say the form of many things: beside another word they make nothing near."""
@@ -46,12 +45,12 @@ def unknown_ingredient(book: RuleBook, id: str) -> Impossible:
     )
 
 
-def no_spoon_of_cure(name: str) -> Impossible:
+def no_spoon_of_cure(name: str, kind: Cure) -> Impossible:
     """This name reads like a curing salt, by its trade name or as the neat chemical: no id of an ingredient is near."""
     return Impossible(
         code="unknown_ingredient",
         reason=f"No ingredient has the id {name}, which reads like a curing salt, a nitrite or a nitrate.",
-        nearest=f"{ASK_BY_LABEL} {NO_SWAP}" if BY_LABEL.search(name) else f"{NOT_SPOONED} {NO_SWAP}",
+        nearest=f"{ASK_BY_LABEL} {NO_SWAP}" if kind in BY_LABEL else f"{NOT_SPOONED} {NO_SWAP}",
     )
 
 

@@ -69,6 +69,7 @@ TWINS: list[tuple[str, str, Body, Body]] = [
     ("may_be_pure_nitrite", "a label of 100 percent", rubbed(NEAT, 0.3), rubbed(STRONG_SALT, 4.8)),
     ("strength_not_stated", "no label", rubbed(None, 5.5), rubbed(STRONG_SALT, 5.5)),
     ("may_be_pure_nitrite", "its name", called("sodium nitrite"), called("pink salt")),
+    ("may_be_pure_nitrite", "its name in other letters", called("n\u0456trite"), called("P\u00f6kelsalz")),
     (
         "over_a_recalled_limit",
         "8 g of saltpetre, and 1 g",

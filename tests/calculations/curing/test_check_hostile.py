@@ -28,7 +28,8 @@ FIVE_KILOS = {"meat": amount(5, "kg"), "ingredients": []}
 HIDDEN = [
     "tinted powder #1", "Cure No. 2", "NaNO2", "KNO3", "INS 250", "E249a", "NPS", "nitre", "salitre", "salt-peter",
     "pink-1", "premix-5.88", "cure1", "curemix", "cured salt", "sal de cura", "sel rose", "celery extract",
-    "fermented vegetable powder", "Pökelsalz", "curing_salt", "vegetable juice powder", "spinach powder", "Swiss chard",
+    "fermented vegetable powder", "Pökelsalz", "curing_salt", "vegetable juice powder", "spinach powder",
+    "Swiss chard powder",
     "beet juice powder", "Prague powder", "saletra", "nitrietzout", "sale rosa", "Rosa Salz", "Umrötesalz", "硝石",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold somewhere (common practice, no source)."""

@@ -106,6 +106,10 @@ def test_what_is_near_comes_first_and_nothing_that_is_not(book: RuleBook, name: 
         ("saltpetre", "weigh it, and check the recipe with POST /v1/curing/check"),
         ("Sodium Nitrite", "weigh it, and check the recipe with POST /v1/curing/check"),
         ("potassium nitrate", "weigh it, and check the recipe with POST /v1/curing/check"),
+        ("prauge powder", "ask with kind curing_salt_by_volume, its label and the meat"),
+        ("nitrietzout", "ask with kind curing_salt_by_volume, its label and the meat"),
+        ("n\u0456trite", "weigh it, and check the recipe with POST /v1/curing/check"),
+        ("celery powder", "weigh it, and check the recipe with POST /v1/curing/check"),
         ("E 250", "weigh it, and check the recipe with POST /v1/curing/check"),
     ],
 )

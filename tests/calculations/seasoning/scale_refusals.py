@@ -12,6 +12,7 @@ from tests.calculations.seasoning.scale_bodies import key_of, salt_by_name, salt
 from tests.calculations.seasoning.scale_proofs import sort_of
 
 NAMES = Path(__file__).parents[3] / "service/rules/data/cure_names.yaml"
+NAMED = ("words", "near", "parts", "endings")
 RUN = 3
 """Letters in a row that a name must share with the name of a cure: what is refused with none is refused wrongly."""
 
@@ -20,8 +21,16 @@ RUN = 3
 def runs_of_cures() -> frozenset[str]:
     """All such runs in the data of names, read as text; shorter names whole."""
     rows = yaml.safe_load(NAMES.read_text("utf-8"))
-    names = [name for row in rows for field in ("words", "near", "parts") for name in row.get(field, ())]
+    cures = [row for row in rows if row["kind"] not in ("innocent", "unread")]
+    names = [name for row in cures for field in NAMED for name in row.get(field, ())]
     return frozenset(run for name in [*names, "no", "premix", "8pct", "ham", "rub", "1pct"] for run in runs(name))
+
+
+@cache
+def runs_of_pink_salts() -> frozenset[str]:
+    """The same of salts that may be either."""
+    rows = [row for row in yaml.safe_load(NAMES.read_text("utf-8")) if row["kind"] == "doubtful"]
+    return frozenset(run for row in rows for field in NAMED for name in row.get(field, ()) for run in runs(name))
 
 
 def runs(name: str) -> set[str]:
@@ -79,7 +88,9 @@ def _stated_twice(body: dict[str, Any]) -> bool:
 
 PROOFS = {
     "carries_nitrite": _reads_like_cure,
-    "may_be_curing_salt": lambda body: any("pink" in name.lower() or "ros" in name.lower() for name in _names(body)),
+    "may_be_curing_salt": lambda body: any(
+        key_of(name) not in rows() and runs(name) & runs_of_pink_salts() for name in _names(body)
+    ),
     "label_contradicts": _label_contradicts,
     "unknown_ingredient": lambda body: any(
         key_of(one["ingredient"]) not in rows() and sort_of(one["amount"]) != "weight" for one in _stated(body)

@@ -245,18 +245,30 @@ def test_a_limit_is_left_out_only_where_another_remains(book: RuleBook):
 
 
 @pytest.mark.parametrize(
-    "one", [line("kosher", 1, "cup"), line("clove", 3), line("Rye", 1, "cup"), line("salt", 1, "l")]
+    ("one", "is_near"),
+    [
+        (line("kosher", 1, "cup"), True),
+        (line("clove", 3), True),
+        (line("salt", 1, "l"), True),
+        (line("Rye", 1, "cup"), False),
+    ],
 )
-def test_every_id_that_is_offered_is_answered(book: RuleBook, one: dict[str, Any]):
+def test_every_id_that_is_offered_is_answered(book: RuleBook, one: dict[str, Any], is_near: bool):
     """Put in the place of what is not known, in the same measure."""
     with pytest.raises(Impossible) as refused:
         answer_to(book, one, at_hand=HALF)
 
     offered = re.findall(r"[a-z]+(?:-[a-z]+)+", str(refused.value.nearest).partition(". ")[0])
     assert {first_line(book, {**one, "ingredient": id}, HALF).id for id in offered} == {*offered}
-    assert len(offered) > 0 or one["ingredient"] == "Rye"
+    assert bool(offered) is is_near
 
 
 def test_every_reason_is_reached():
     """No code is declared that no request of these brings about."""
     assert {code for code, _, _ in REFUSED} == set(SCALE.reasons)
+
+
+@pytest.mark.parametrize(("one", "is_cited"), [(SALT, True), (PAPRIKA, False)])
+def test_what_salt_is_reckoned_by_is_cited_where_some_is(book: RuleBook, one: dict[str, Any], is_cited: bool):
+    """A recipe without salt has no figure of sodium behind it."""
+    assert any("molar masses" in source for source in answer_to(book, one, at_hand=HALF).sources) is is_cited

@@ -6,6 +6,7 @@ import pytest
 
 from service.calculations.refusals import Impossible
 from service.calculations.seasoning.scale import ScaleRequest, scale
+from service.calculations.seasoning.scaling.known import SALT_WORDS
 from service.rules.book import RuleBook
 from tests.calculations.seasoning.scale_bodies import limiting, line, meat_at_hand, recipe
 from tests.calculations.seasoning.scale_refusals import faults_of_refusal
@@ -25,6 +26,8 @@ CURES = [
     "fermented vegetable powder", "Swiss chard powder", "beet powder", "beetroot juice powder", "spinach powder",
     "Selleriepulver", "poudre de c\u00e9leri", "apio en polvo", "\uff43\uff55\uff52\uff45 #1", "cu\u00adre #1",
     "premix-5.88", "pink-1", "preservative (250)", "E 251", "natrium nitrosum", "azotyn sodu", "dusitan sodn\u00fd",
+    "curingsalt", "PraguePowder", "hamcure", "celerypowder", "celery flakes", "spinach liquid",
+    "vegetablepowder", "saltno1",
     "\u03bd\u03b9\u03c4\u03c1\u03b9\u03ba\u03cc", "\uc544\uc9c8\uc0b0",
 ]  # fmt: skip
 """Names under which nitrite or nitrate is sold, or hides (common practice, no source)."""
@@ -34,6 +37,8 @@ CLAIMS = [
     "cure-free rub",
 ]  # fmt: skip
 """What is said to be absent: a powder of celery stands behind many such words."""
+
+READ_AS_CLAIMS = [name for name in CLAIMS if name.startswith(("nitrite-", "nitrate ", "no "))]
 
 DOUBTFUL = [
     "pink salt",
@@ -45,13 +50,18 @@ DOUBTFUL = [
     "sal rosada",
     "Rosa Salz",
     "rose salt",
+    "pink sea salt",
+    "pink gros sel",
+    "pink \u5869",
 ]
 
 TWINS = [
     "celery seed", "celery-salt", "Celery Salt", "ground celery seed", "fresh celery", "celery", "celery root",
-    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink sea salt", "pink rock salt",
+    "sel de c\u00e9leri", "Prague ham spice", "pink peppercorns", "pink rock salt", "Steinsalz pink",
+    "chard", "dried dill", "dried parsley",
     "Himalayan pink salt", "pink himalayan salt",
     "curry powder", "currants", "curly kale", "cherry powder", "vegetable stock", "fresh spinach", "fresh chard",
+    "cured paprika", "cured egg yolk", "secure salt",
     "Chardonnay", "pilchards", "nutritional yeast", "oregano 2", "rose petals", "rosemary", "E 330", "E 301",
     "cream of tartar", "baking soda", "salted lemon", "cucumber", "Salpicon", "#1 rub", "No 2 pencil rub",
     "no. 1 chili", "nitro stout", "secure seal", "procure house rub", "manicure", "sinecure", "obscure rub",
@@ -89,6 +99,8 @@ def test_a_claim_of_absence_is_refused_with_a_way_out(book: RuleBook, name: str)
     )
 
     assert "call it by what it is, without that word" in str(why.nearest)
+    assert ("stands behind many a claim" in str(why.nearest)) is (name in READ_AS_CLAIMS)
+    assert ("are for no kitchen" in str(why.nearest)) is (name.startswith("nitritfrei"))
     assert "label_not_read" in {one.code for one in told.advice}
 
 
@@ -98,6 +110,8 @@ def test_a_claim_of_absence_is_refused_with_a_way_out(book: RuleBook, name: str)
         ("cure #1", "says what to weigh of a curing salt", "in its place"),
         ("saltpetre", "do not weigh them out", "vegetable powder or juice brings"),
         ("sodium nitrite", "do not weigh them out", "vegetable powder or juice brings"),
+        ("E no. 250", "do not weigh them out", "claim of absence"),
+        ("nitrite without a label", "claim of absence", "do not weigh them out"),
         ("celery powder", "it is not dosed here: do not use it", "do not weigh them out"),
     ],
 )
@@ -129,6 +143,15 @@ def test_two_pink_salts_cannot_be_told_apart(book: RuleBook, name: str):
     assert "rock salt" in str(why.nearest)
     told = scale(ScaleRequest.model_validate(recipe(SALT, line("rock salt", 60, "g"), at_hand=[meat_at_hand(2)])), book)
     assert told.salt.of_salts.typical == 60
+
+
+@pytest.mark.parametrize("word", sorted(SALT_WORDS - {"steinsalz"}))
+def test_no_word_for_salt_makes_a_pink_one_known(book: RuleBook, word: str):
+    """Whatever is plain salt is, called pink, refused as a question; by itself it passes."""
+    pink, plain = (recipe(line(name, 60, "g"), at_hand=[meat_at_hand(2)]) for name in (f"pink {word}", word))
+
+    assert refused(book, pink).code == "may_be_curing_salt"
+    assert scale(ScaleRequest.model_validate(plain), book).salt.of_salts.typical == 24
 
 
 @pytest.mark.parametrize("name", TWINS)

@@ -26,7 +26,22 @@ def strength_of(book: RuleBook, *lines: dict[str, Any]) -> tuple[float, float, f
 
 
 @pytest.mark.parametrize(
-    "name", ["House rub", "Larch Yard No. 3", "Wurstzauber", "red salt", "香料", "bacon seasoning", "spices"]
+    "name",
+    [
+        "House rub",
+        "Larch Yard No. 3",
+        "Wurstzauber",
+        "red salt",
+        "香料",
+        "bacon seasoning",
+        "spices",
+        "pink sugar",
+        "kale powder",
+        "dehydrated leek",
+        "parsley powder",
+        "carrot juice concentrate",
+        "cured ham",
+    ],
 )
 def test_a_name_that_is_not_known_wants_its_label_read(book: RuleBook, name: str):
     """First of all the advice, with the line, what to look for, and where to go."""
@@ -36,7 +51,24 @@ def test_a_name_that_is_not_known_wants_its_label_read(book: RuleBook, name: str
     assert all(word in first.text for word in (name, "E 249 to E 252", "celery", "POST /v1/curing/dose"))
 
 
-@pytest.mark.parametrize("name", ["Table Salt", "Meersalz", "black pepper", "ice", "apple juice", "celery", "bouillon"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Table Salt",
+        "Meersalz",
+        "black pepper",
+        "ice",
+        "apple juice",
+        "celery",
+        "bouillon",
+        "kale",
+        "carrot",
+        "dried dill",
+        "dried parsley",
+        "sugar",
+        "pink rock salt",
+    ],
+)
 def test_a_name_that_says_what_it_is_does_not(book: RuleBook, name: str):
     """Listed, plain salt in some language, or a plain substance of labels."""
     assert "label_not_read" not in codes(answer_to(book, line(name, 20, "g"), at_hand=HALF))
@@ -97,7 +129,7 @@ def test_a_sausage_has_no_brine(book: RuleBook, water_g: float, is_told: bool):
     assert (strength_of(book, line("water", water_g, "g"), SALT) is not None) is is_told
 
 
-@pytest.mark.parametrize("name", ["table-salt", "Salz", "coarse sea salt"])
+@pytest.mark.parametrize("name", ["table-salt", "Salz", "coarse sea salt", "fleur de sel", "flor de sal", "sel gris"])
 @pytest.mark.parametrize("label", [{"salt_percent": 0.98}, {"salt_percent": 0}, {"sodium_mg_per_100g": 387}])
 def test_a_salt_that_its_label_denies_is_refused(book: RuleBook, name: str, label: dict[str, float]):
     """A slip of the point; without the label it is answered."""

@@ -20,6 +20,7 @@ from service.calculations.measures.spoons import (
 from service.calculations.refusals import Impossible
 from service.quantities.quantity import Measure
 from service.rules.book import RuleBook
+from service.rules.cure_name import Cure
 from service.rules.ingredient import IngredientKind
 
 UNBOUNDED_G = 1e12
@@ -84,8 +85,8 @@ class CuringSaltLine:
     place: int
     written: WrittenCuringSalt
     weight: Span | None
-    reads_like_cure: bool
-    """By its name."""
+    reads_like: Cure | None
+    """What it is by its name."""
 
     @property
     def known(self) -> bool:
@@ -98,7 +99,7 @@ class CuringSaltLine:
         label = self.written.label
         if label is None:
             return False
-        return bool(label.nitrite or label.nitrate) or not self.reads_like_cure
+        return bool(label.nitrite or label.nitrate) or self.reads_like is None
 
     @property
     def salt(self) -> Span | None:
@@ -200,8 +201,8 @@ def contents_of(
 
 def weighed_salt(place: int, written: WrittenCuringSalt, book: RuleBook) -> CuringSaltLine:
     """A curing salt in grams."""
-    reads_like_cure = bool(written.name) and cure_kind(book, written.name) is not None
-    return CuringSaltLine(place, written, _weight_of_salt(written, book), reads_like_cure)
+    reads_like = cure_kind(book, written.name) if written.name else None
+    return CuringSaltLine(place, written, _weight_of_salt(written, book), reads_like)
 
 
 def _weight_of_salt(written: WrittenCuringSalt, book: RuleBook) -> Span | None:

@@ -1,6 +1,5 @@
 """Salts that may be neat nitrite, that nobody read the label of, or that hide among the spices."""
 
-import re
 from collections.abc import Callable, Iterator
 
 from service.calculations.curing.checking.as_written import Label
@@ -8,9 +7,6 @@ from service.calculations.curing.checking.confusions import PURE_PPM
 from service.calculations.curing.checking.contents import STRONGEST_LABEL_PERCENT, Contents, CuringSaltLine
 from service.calculations.curing.checking.plain_numbers import plain
 from service.calculations.remarks import CallOut, call
-
-NEAT_NAME = re.compile(r"nitrit|nitrat|salt?pet|salpet|\be[\s_-]?2(49|5[0-2])\b", re.IGNORECASE)
-"""Names of the substances themselves."""
 
 Suppose = Callable[[CuringSaltLine], str]
 """Says what the recipe would come to with a salt of the usual strengths; nothing where that cannot be told."""
@@ -47,7 +43,7 @@ def _start(words: str) -> str:
 def _on_unread(line: CuringSaltLine, suppose: Suppose) -> Iterator[CallOut]:
     """A salt without a label."""
     called = _called(line)
-    if line.written.name and NEAT_NAME.search(line.written.name):
+    if line.reads_like == "neat":
         yield call(
             "may_be_pure_nitrite",
             f"{_start(called)} is a name under which neat nitrite or nitrate is sold. A gram or two of neat "

@@ -83,7 +83,9 @@ def sources_of(recipe: Recipe) -> tuple[str, ...]:
     told = dict.fromkeys(source for line in recipe.lines for source in _sources_of_line(line))
     if any(isinstance(held.asked, VesselAtHand) for held in recipe.held):
         told[DENSITY_SOURCE] = None
-    return (*told, MOLAR_SOURCE)
+    if recipe.salting.every.high_g:
+        told[MOLAR_SOURCE] = None
+    return tuple(told)
 
 
 def _sources_of_line(line: Line) -> tuple[str, ...]:

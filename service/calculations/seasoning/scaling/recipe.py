@@ -10,7 +10,7 @@ from service.quantities.quantity import Mass, Measure
 
 MOST_LINES, MOST_LIMITS = 60, 20
 
-HowMany = Annotated[float, Field(ge=0.01, le=100_000)]
+Count = Annotated[float, Field(ge=0.01, le=100_000)]
 LabelPercent = Annotated[float, Field(ge=0, le=100)]
 LabelSodium = Annotated[float, Field(ge=0, le=40_000)]
 
@@ -18,7 +18,7 @@ LabelSodium = Annotated[float, Field(ge=0, le=40_000)]
 class Counted(Request):
     """So many of a thing: cloves, leaves, sticks, cubes."""
 
-    count: HowMany
+    count: Count
     """How many; half a stick is 0.5."""
 
 

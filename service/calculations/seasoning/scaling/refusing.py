@@ -24,6 +24,8 @@ NEAREST = {
     "curing_salt": f"{DOSE} says what to weigh of a curing salt for the meat, by its label.",
     "neat": "Nitrite, nitrate and saltpetre as such are for no kitchen: do not weigh them out. "
     f"{DOSE} doses a curing salt of known strength in their place.",
+    "claimed": "Powder of celery, which brings nitrate, stands behind many a claim of absence: read the label. If it "
+    f"names nitrite, nitrate or a vegetable powder, {DOSE} doses a curing salt of known strength in its place.",
     "natural_source": "What a vegetable powder or juice brings is not known, and it is not dosed here: do not use it. "
     f"{DOSE} doses a curing salt of known strength in its place.",
 }

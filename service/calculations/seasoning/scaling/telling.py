@@ -3,15 +3,14 @@
 from typing import Literal
 
 from service.calculations.measures.spoons import Grams, Number
-from service.quantities.bands import WeightBand, rounded_sides
+from service.quantities.bands import WeightBand, rounded_sides, unit_of
 from service.quantities.models import Answer, made
-from service.quantities.quantity import G_PER_OZ, Units, Weight
+from service.quantities.quantity import Units, Weight
 from service.quantities.units import MassUnit, VolumeUnit
 from service.rules.ingredient import PieceUnit
 
 DIGITS = 6
 """Of what was weighed, and so has no spread."""
-OUNCES_PER_POUND = 16
 
 AmountUnit = Literal[MassUnit, VolumeUnit, PieceUnit]
 
@@ -184,7 +183,8 @@ def told_band(grams: Grams, by_ratio: float, units: Units) -> WeightBand:
     low_g, typical_g, high_g = grams
     if high_g == 0:
         return NO_WEIGHT[units]
-    unit, per_ratio = ("g", by_ratio) if units == "metric" else _us(high_g, by_ratio)
+    unit, unit_g = unit_of(high_g * by_ratio, units)
+    per_ratio = by_ratio / unit_g
     if low_g == high_g:
         low = typical = high = exactly(typical_g * per_ratio)
     else:
@@ -227,9 +227,3 @@ def opened(percent: PercentBand, *, is_known: bool) -> OpenPercent:
 def exactly(value: Number) -> Number:
     """To six digits."""
     return float(f"{value:.{DIGITS}g}")
-
-
-def _us(high_g: Number, by_ratio: float) -> tuple[MassUnit, float]:
-    """Ounces, or pounds from one on, and what a gram as written comes to in them."""
-    pound_g = OUNCES_PER_POUND * G_PER_OZ
-    return ("lb", by_ratio / pound_g) if high_g * by_ratio >= pound_g else ("oz", by_ratio / G_PER_OZ)
