@@ -48,8 +48,10 @@ def points_of(
         )
     later = _cured(chain, green) if measure == "weight_gain" else _finished(chain, green, standard, facts)
     hidden = "" if isinstance(later, ToState) else _taken_up_unseen(chain, green)
-    if isinstance(later, ToState) or hidden:
-        return ToState(hidden) if hidden else later
+    if isinstance(later, ToState):
+        return later
+    if hidden:
+        return ToState(hidden)
     parted = max((link.number for link in chain.links[:green] if _is_parting(link)), default=0)
     fresh = f"Begin the chain with the fresh piece as weighed after stage {green}. " if parted < green else ""
     return Points(tuple(range(parted, green + 1)), later.numbers, fresh + later.open_question)

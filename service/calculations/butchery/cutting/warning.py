@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from service.calculations.butchery.cutting.following import RECORD_ASKED
 from service.calculations.butchery.cutting.parts import CutUp, Use
 from service.calculations.butchery.cutting.told import CuttingNote
-from service.rules.vocabulary import Animal
+from service.rules.vocabulary import BIRDS, Animal
 
 EATEN_RAW: frozenset[Use] = frozenset(("cure", "grind"))
 """What may be eaten without being cooked: a cured piece, a sausage that is dried."""
-BIRDS: frozenset[Animal] = frozenset(("chicken", "turkey", "duck", "goose", "other_bird"))
 
 
 def cautions_for(test: CutUp, animals: frozenset[Animal], grinding: CuttingNote | None) -> Iterator[str]:
