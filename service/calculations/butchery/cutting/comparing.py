@@ -132,6 +132,11 @@ def piece_lies(each_g: float, cut: Cut | None) -> Lies | None:
     return "cannot_tell" if is_open else "above"
 
 
+def heaviest_g(cut: Cut) -> float:
+    """The heaviest published weight, or the last that has a top, in grams."""
+    return _span_g(cut)[1]
+
+
 def _span_g(cut: Cut) -> tuple[float, float, bool]:
     low_lb, high_lb, is_open = cut.weighs_lb
     return G_PER_LB * low_lb, G_PER_LB * high_lb, is_open
