@@ -183,6 +183,8 @@ def _fault(
 ) -> str | None:  # fmt: skip
     if measured == "piece" and "smallest_piece" in body["standard"]:
         piece = body["standard"]["smallest_piece"]
+        if piece["value"] * GRAMS[piece["unit"]] > max(point for way in ways for point in way) * (1 + 1e-9):
+            return _open(finding, number)
         return _judged(finding, [piece["value"] * GRAMS[piece["unit"]] / GRAMS["lb"]] * 2, 1, is_minimum=True)
     compared = None if measured == "piece" or number is None else _compared(body, measured, ways, usual)
     if number is None or compared is None:

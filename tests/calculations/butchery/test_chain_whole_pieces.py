@@ -167,6 +167,14 @@ def test_a_missing_piece_weight_is_asked_for_by_its_name(book: RuleBook):
     assert told.verdict == "met"
 
 
+@pytest.mark.parametrize(("piece", "verdict"), [(mass(50), "cannot_tell"), (mass(10), "met"), (mass(0.4), "not_met")])
+def test_a_piece_is_no_heavier_than_its_batch(book: RuleBook, piece: Body, verdict: str):
+    """Fifty kilograms of ten are a slip of the unit, and no pass."""
+    findings = judged(book, corned("round", smallest_piece=piece), [weighed("cure", 10.5)]).findings
+
+    assert [one.verdict for one in findings if one.unit == "lb"] == [verdict]
+
+
 @pytest.mark.parametrize(
     ("cured_kg", "figure", "margin", "told"),
     [(7.04, 10.0, 0.0, "10 percent against maximum 10 percent: kept, exactly at the limit."),

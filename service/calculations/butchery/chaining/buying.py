@@ -9,11 +9,10 @@ from service.calculations.butchery.chaining.refusing import out_of_order
 from service.calculations.butchery.chaining.telling import TellingUnit
 from service.calculations.butchery.chaining.yields import portions_weight_g, whole_pieces, whole_portions
 from service.quantities.models import Answer, made
-from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
+from service.quantities.quantity import Units, Weight, present_weight
+from service.quantities.units import factor
 from service.rules.cut import Cut
 from service.rules.vocabulary import Evidence
-
-G_PER_LB = 16 * G_PER_OZ
 
 
 class Portions(Answer):
@@ -144,7 +143,7 @@ def _ranges(stated: PieceRange | None, cut: Cut | None) -> Iterator[Range]:
         return
     for one in cut.weights if cut else ():
         if one.high_lb is not None:
-            yield Range(one.low_lb * G_PER_LB, one.high_lb * G_PER_LB, one.source, one.evidence)
+            yield Range(one.low_lb * factor("lb"), one.high_lb * factor("lb"), one.source, one.evidence)
 
 
 def _option(buy: Grams, one: Range, unit: TellingUnit) -> PieceOption:

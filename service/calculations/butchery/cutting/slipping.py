@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import fsum
 from typing import Literal, NamedTuple
 
-from service.calculations.butchery.cutting.comparing import heaviest_g, piece_lies
+from service.calculations.butchery.cutting.comparing import lies_far_above, piece_lies
 from service.calculations.butchery.cutting.leaving import Room
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.told import CuttingNote, Lies, note, said, said_percent
@@ -97,17 +97,13 @@ def slips_within(test: CutUp, units: Units) -> Iterator[CuttingNote]:
                     yield note("unit_slip", _message(one, test, Piece(None, None), units), *one.parts)
 
 
-FAR_ABOVE_RATIO = 2.0
-"""Of the heaviest published weight, where a range is open upwards: kg for lb is more than this (own bound)."""
-
-
 def piece_unlikely(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:
     """Every unit may have slipped together: the test closes all the same, and only one piece shows it."""
     lies, cut = piece.lies(test.purchased_g), piece.cut
     if cut is None or piece.pieces is None or lies in (None, "within"):
         return
     each_g = test.purchased_g / piece.pieces
-    if lies == "cannot_tell" and each_g <= FAR_ABOVE_RATIO * heaviest_g(cut):
+    if lies == "cannot_tell" and not lies_far_above(each_g, cut):
         return
     said_lies = "far above" if lies == "cannot_tell" else lies
     fitting = (

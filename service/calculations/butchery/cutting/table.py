@@ -4,14 +4,11 @@ from typing import Literal
 
 from service.quantities.bands import rounded
 from service.quantities.models import Answer
+from service.quantities.units import factor
 from service.rules.book import Engine, RuleBook
 from service.rules.cut import Composition, Cut, CutKind, PartKind, PartOf, Reading, SodiumReading, Way, WeightStage
 from service.rules.vocabulary import Animal, Evidence
 
-KG_PER_LB = 0.45359237
-"""International avoirdupois pound, exact by definition."""
-MM_PER_IN = 25.4
-"""Exact by definition."""
 Number = int | float
 """A number of any unit."""
 
@@ -202,7 +199,11 @@ def _weights(cut: Cut) -> tuple[PublishedWeight, ...]:
     return tuple(
         PublishedWeight.of(
             published=Span.of(low=one.low_lb, high=one.high_lb, unit="lb"),
-            metric=Span.of(low=_metric(one.low_lb, KG_PER_LB), high=_metric(one.high_lb, KG_PER_LB), unit="kg"),
+            metric=Span.of(
+                low=_metric(one.low_lb, factor("lb") / factor("kg")),
+                high=_metric(one.high_lb, factor("lb") / factor("kg")),
+                unit="kg",
+            ),
             **_cited(one),
         )
         for one in cut.weights
@@ -214,7 +215,7 @@ def _sizes(cut: Cut) -> tuple[PublishedSize, ...]:
         PublishedSize.of(
             measure=one.measure,
             published=Span.of(low=one.low_in, high=one.high_in, unit="in"),
-            metric=Span.of(low=_metric(one.low_in, MM_PER_IN), high=_metric(one.high_in, MM_PER_IN), unit="mm"),
+            metric=Span.of(low=_metric(one.low_in, factor("in")), high=_metric(one.high_in, factor("in")), unit="mm"),
             **_cited(one),
         )
         for one in cut.sizes
