@@ -36,8 +36,9 @@ def confusions_in(
 ) -> Iterator[CuttingNote]:
     """Every confusion, those about a weight first."""
     yield from _heavier(test, units)
-    yield from _about_units(test, Piece(cut, pieces), units)
-    yield from piece_unlikely(test, Piece(cut, pieces), units)
+    piece = Piece(cut, pieces)
+    yield from _about_units(test, piece, units)
+    yield from piece_unlikely(test, piece, units)
     yield from _twice(test, units)
     yield from _weighed_twice(test, units)
     yield from _no_waste(test, cut)

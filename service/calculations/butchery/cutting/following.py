@@ -84,16 +84,20 @@ def may_hold(test: CutUp, cut: Cut | None, shares: tuple[ComparedShare, ...]) ->
 
     Birds are cured in their skin.
     """
-    if cut is None:
+    if cut is None or all(part.stated.use != "cure" for part in test.parts):
         return frozenset()
-    few = {kind for one in shares if one.lies == "below" for kind in one.consists_of}
-    few -= {kind for one in shares if one.lies in ("within", "above") for kind in one.consists_of}
     found: set[PartKind] = set()
-    if cut.has_skin and cut.animal == "pork" and (not test.skin_apart or "skin" in few):
+    if cut.has_skin and cut.animal == "pork" and (not test.skin_apart or _is_few("skin", shares)):
         found.add("skin")
-    if cut.bone_in and (not test.bone_apart or ("bone" in few and not test.bone_may_be_elsewhere)):
+    if cut.bone_in and (not test.bone_apart or (_is_few("bone", shares) and not test.bone_may_be_elsewhere)):
         found.add("bone")
     return frozenset(found)
+
+
+def _is_few(kind: PartKind, shares: tuple[ComparedShare, ...]) -> bool:
+    """Whether less is stated of it than is published, and by no share enough."""
+    lies = {one.lies for one in shares if kind in one.consists_of}
+    return "below" in lies and lies.isdisjoint(("within", "above"))
 
 
 def grinding_record(test: CutUp, cut: Cut | None, animals: frozenset[Animal]) -> CuttingNote | None:

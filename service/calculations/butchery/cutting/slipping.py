@@ -87,14 +87,17 @@ def slips_within(test: CutUp, units: Units) -> Iterator[CuttingNote]:
     if abs(left_fraction) <= coarse_fraction + NOISE_FRACTION:
         return
     better_fraction = abs(left_fraction) / MUCH_BETTER_RATIO
+    closing, weighed_g = Room(-better_fraction, better_fraction), test.parts_g + test.loss_g
     for part in test.parts:
+        if part.stated.use != "cure":
+            continue
         others = {one.unit for other in test.parts if other is not part for one in other.stated.weights}
         others.add(test.purchased.unit)
-        if part.stated.use == "cure":
-            closing, weighed_g = Room(-better_fraction, better_fraction), test.parts_g + test.loss_g
-            for one in _of_a_part(part, test.purchased_g, weighed_g=weighed_g, closing=closing):
-                if one.instead in others and one.unit not in others:
-                    yield note("unit_slip", _message(one, test, Piece(None, None), units), *one.parts)
+        if others.issuperset(one.unit for one in part.stated.weights):
+            continue
+        for one in _of_a_part(part, test.purchased_g, weighed_g=weighed_g, closing=closing):
+            if one.instead in others and one.unit not in others:
+                yield note("unit_slip", _message(one, test, Piece(None, None), units), *one.parts)
 
 
 def piece_unlikely(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:

@@ -207,8 +207,10 @@ def share_percent(part_g: float, *, whole_g: float) -> float:
 
 def weight_of(mass_g: float, units: Units) -> Weight:
     """A weight in kitchen units, also one that is negative."""
-    told = present_weight(abs(mass_g), units)
-    return told if mass_g >= 0 else made(Weight, value=-told.value, unit=told.unit)
+    if mass_g >= 0:
+        return present_weight(mass_g, units)
+    told = present_weight(-mass_g, units)
+    return made(Weight, value=-told.value, unit=told.unit)
 
 
 def said(mass_g: float, units: Units, *, digits: int = DIGITS) -> str:
