@@ -193,6 +193,12 @@ class Cut(Row):
         return tuple(tuple(each) for each in rows.values())
 
     @cached_property
+    def spans_percent(self) -> tuple[tuple[float, float], ...]:
+        """The least and the most of each of those."""
+        together = self.parts_together
+        return tuple((min(one.low_percent for one in each), max(one.high_percent for one in each)) for each in together)
+
+    @cached_property
     def weighs_lb(self) -> tuple[float, float, bool]:
         """The lightest and the heaviest that is published, or where the open range begins, and whether there is one."""
         tops_lb = [one.low_lb if one.high_lb is None else one.high_lb for one in self.weights]

@@ -203,7 +203,10 @@ def _open(finding: dict[str, Any] | None, number: float | None) -> str | None:
     """Nothing is told, but for what to state."""
     if finding is None or finding["verdict"] != "cannot_tell":
         return f"{finding} out of nothing"
-    asks = any(word in finding["message"].lower() for word in (" state ", "weigh it whole", "begin the chain"))
+    asks = any(
+        word in finding["message"].lower()
+        for word in (" state ", "ask your inspector", "weigh it whole", "begin the chain")
+    )
     return None if asks or number is None else f"{finding['message']} asks for nothing"
 
 

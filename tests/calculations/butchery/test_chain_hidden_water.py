@@ -88,6 +88,17 @@ def test_a_finished_weight_is_that_of_the_work_that_is_meant(
     assert verdict != "cannot_tell" or asks(finding.message)
 
 
+def test_a_loss_before_the_cure_is_not_to_be_dropped(book: RuleBook):
+    """19 percent with what dripped off first, 10 without: nobody is told to begin the chain after it."""
+    stages = [weighed("chill", 9), weighed("cure", 8.9), other("aged", 8.1, takes="moisture")]
+
+    (finding,) = judged(book, HAM, stages).findings
+
+    assert finding.verdict == "cannot_tell"
+    assert "Ask your inspector" in finding.message
+    assert "Begin the chain" not in finding.message
+
+
 @pytest.mark.parametrize(("last", "outlook"), [(gained(15), None), (left(98), "expected")])
 def test_a_plan_to_take_up_water_behind_a_cut_is_no_forecast(book: RuleBook, last: Body, outlook: str | None):
     """Nine percent in the cure, a tenth cut off, and then the drum."""

@@ -53,8 +53,15 @@ def points_of(
     if hidden:
         return ToState(hidden)
     parted = max((link.number for link in chain.links[:green] if _is_parting(link)), default=0)
-    fresh = f"Begin the chain with the fresh piece as weighed after stage {green}. " if parted < green else ""
+    fresh = _fresh(measure, green) if parted < green else ""
     return Points(tuple(range(parted, green + 1)), later.numbers, fresh + later.open_question)
+
+
+def _fresh(measure: Measure, green: int) -> str:
+    """A loss before the cure is no gain, but it may be a loss that the law counts: it is not to be dropped."""
+    if measure == "weight_loss":
+        return f"Ask your inspector whether what is lost up to stage {green} counts, and state only what does. "
+    return f"Begin the chain with the fresh piece as weighed after stage {green}. "
 
 
 class Later(NamedTuple):

@@ -50,12 +50,8 @@ class Published(NamedTuple):
 
 def published_of(cut: Cut) -> tuple[Published, ...]:
     """What was published of each kind of part; what other tests do not cut that way is left out."""
-    return tuple(
-        Published(
-            each[0].consists_of, each, min(row.low_percent for row in each), max(row.high_percent for row in each)
-        )
-        for each in cut.parts_together
-    )
+    together = zip(cut.parts_together, cut.spans_percent, strict=True)
+    return tuple(Published(each[0].consists_of, each, *span_percent) for each, span_percent in together)
 
 
 def shares_of(test: CutUp, cut: Cut, *, full: bool) -> tuple[ComparedShare, ...]:
