@@ -17,6 +17,14 @@ PartKind = Literal["meat", "fat", "bone", "skin", "connective_tissue", "scrap", 
 WeightStage = Literal["as_purchased", "trimmed", "cured", "cooked", "sold"]
 """At which point of the work a weight was taken."""
 
+Way = Literal["smoke", "steam", "roast", "braise", "simmer", "bake", "pan_fry", "slice"]
+"""What is done to a piece, as a stage of a chain names it."""
+
+PartOf = Literal[
+    "brisket", "tongue", "ham", "shoulder", "butt", "loin", "tenderloin", "spareribs", "belly",
+]  # fmt: skip
+"""Parts of an animal that a standard of identity names, or that a usual yield was measured of."""
+
 Pounds = Annotated[float, Field(gt=0, le=500)]
 Inches = Annotated[float, Field(gt=0, le=60)]
 
@@ -78,6 +86,10 @@ class PartShare(ShareReading):
     """Bone, skin, fat, usable meat."""
     consists_of: tuple[PartKind, ...] = ()
     """What was weighed together for it; empty where other tests do not cut it that way."""
+    added_with: str | None = Field(default=None, pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)
+    """One word for all parts of one test or table, which may be added up; null for a part that stands alone."""
+    comes_off: bool = False
+    """Whether it comes off a piece that is trimmed, although what it consists of is not told."""
 
 
 class YieldShare(ShareReading):
@@ -85,6 +97,8 @@ class YieldShare(ShareReading):
 
     method: str = Field(min_length=3, max_length=80)
     """What was done to it."""
+    done_by: tuple[Way, ...]
+    """Stages that it is a yield of; empty where it is none of theirs."""
     of: WeightStage
     """The weight that the share is of."""
     left: WeightStage
@@ -128,6 +142,8 @@ class Cut(Row):
     """What it is."""
     animal: Animal
     """The animal or bird."""
+    part_of: PartOf | None = None
+    """The part of the animal that it is, or is cut from; null where no law and no usual yield hangs on it."""
     bone_in: bool | None = None
     """Whether there is bone in it; null where the name leaves that open."""
     item_number: str | None = Field(default=None, pattern=r"^[0-9]{2,4}[A-Z]?$")
@@ -159,6 +175,14 @@ class Cut(Row):
             raise ValueError("an item number says where it is printed and how that is known")
         return self
 
+    @model_validator(mode="after")
+    def _added_parts_are_known_alike(self) -> Self:
+        known: dict[str, Evidence] = {}
+        for part in self.parts:
+            if part.added_with and known.setdefault(part.added_with, part.evidence) != part.evidence:
+                raise ValueError("parts that are added with one another come from one source, known in one way")
+        return self
+
     @cached_property
     def parts_together(self) -> tuple[tuple[PartShare, ...], ...]:
         """What is published of each kind of part, and not of what other tests cut another way."""
@@ -167,6 +191,12 @@ class Cut(Row):
             if row.consists_of:
                 rows.setdefault(frozenset(row.consists_of), []).append(row)
         return tuple(tuple(each) for each in rows.values())
+
+    @cached_property
+    def spans_percent(self) -> tuple[tuple[float, float], ...]:
+        """The least and the most of each of those."""
+        together = self.parts_together
+        return tuple((min(one.low_percent for one in each), max(one.high_percent for one in each)) for each in together)
 
     @cached_property
     def weighs_lb(self) -> tuple[float, float, bool]:

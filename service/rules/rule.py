@@ -105,6 +105,8 @@ class Rule(Row):
         for dated in self.values:
             if dated.value is not None and (dated.unit is None or dated.basis is None):
                 raise ValueError("a value needs its unit and its basis")
+            if self.measure == "piece_weight" and dated.unit != "lb":
+                raise ValueError("the weight of a piece is written in pounds")
         return self
 
     @model_validator(mode="after")

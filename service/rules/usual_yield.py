@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from service.rules.cut import ShareReading, WeightStage
+from service.rules.cut import PartOf, ShareReading, Way, WeightStage
 from service.rules.vocabulary import Animal
 
 UsualStage = Literal["trim", "cook", "slice"]
@@ -20,8 +20,12 @@ class UsualYield(ShareReading):
     """Which stage."""
     method: str = Field(min_length=3, max_length=80)
     """What was done."""
+    done_by: tuple[Way, ...]
+    """Ways of doing it that it was measured of; empty for a trim."""
     animal: Animal | None
     """Whose meat it was; null where that makes no difference."""
+    part_of: PartOf | None
+    """The part of the animal that it was; null likewise."""
     of: WeightStage
     """The weight that the share is of."""
     left: WeightStage

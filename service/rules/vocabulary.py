@@ -13,6 +13,9 @@ Operator = Literal["home", "retail", "state_plant", "inspected_plant"]
 Animal = Literal["beef", "veal", "pork", "lamb", "goat", "game", "chicken", "turkey", "duck", "goose", "other_bird"]
 """What the meat is of. game: wild or farmed deer, boar, hare; wild boar and bear are where parasites are."""
 
+BIRDS: frozenset[Animal] = frozenset(("chicken", "turkey", "duck", "goose", "other_bird"))
+"""Animals that are poultry."""
+
 AllergenName = Literal[
     "milk", "eggs", "fish", "crustaceans", "tree_nuts", "peanuts", "wheat", "soybeans", "sesame",
     "gluten_cereals", "celery", "mustard", "sulphites", "lupin", "molluscs",

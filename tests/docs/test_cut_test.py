@@ -63,7 +63,7 @@ def test_belly_and_breast_are_as_the_page_says(answers: list[CutTestAnswer]):
     assert f"from 0 to {belly.yields.waste.at_most_percent:.2f} percent" in PAGE
     assert f"{breast.closure.difference_percent:.0f} percent are missing" in PAGE
     assert breast.call_outs[0].message.partition(": ")[2].rstrip(".") in PAGE
-    assert [one.code for one in breast.follows] == ["grinding_record_house_rule"]
+    assert [one.code for one in breast.follows] == ["weight_not_told", "grinding_record_house_rule"]
 
 
 def test_the_leg_is_as_the_page_says(answers: list[CutTestAnswer]):
@@ -74,7 +74,7 @@ def test_the_leg_is_as_the_page_says(answers: list[CutTestAnswer]):
     assert "the test closes to 1.111 percent; one piece then weighs 18 lb, within what is published" in sheet.message
     assert "the test closes to 1.111 percent; one piece then weighs 39.68 lb, above" in bought.message
     assert [one for one in ("1.111 percent", "18 lb", "39.68 lb") if one not in PAGE] == []
-    assert answers[3].follows == ()
+    assert [one.code for one in answers[3].follows] == ["weight_not_told"]
 
 
 def test_every_field_code_and_refusal_is_on_the_page():

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator
 
-from service.rules.vocabulary import Animal
+from service.rules.vocabulary import BIRDS, Animal
 
-BIRDS: frozenset[Animal] = frozenset(("chicken", "turkey", "duck", "goose", "other_bird"))
 RECORDED: frozenset[Animal] = frozenset(("beef", "veal"))
 """Ground raw for sale, a record is due or to be asked about: 9 CFR 320.1(b)(4)."""
 

@@ -15,7 +15,7 @@ from service.calculations.butchery.chaining.explaining import sources_of, steps_
 from service.calculations.butchery.chaining.judging import MEASURES, WeightForecast, standing_of
 from service.calculations.butchery.chaining.lacking import require_all
 from service.calculations.butchery.chaining.links import bought_as, comes_cured, links_of
-from service.calculations.butchery.chaining.matching import require_match
+from service.calculations.butchery.chaining.matching import meat_of, require_match
 from service.calculations.butchery.chaining.naming_defaults import (
     DefaultTaken,
     ReadingTold,
@@ -26,6 +26,7 @@ from service.calculations.butchery.chaining.picturing import drawing_of
 from service.calculations.butchery.chaining.refusing import REASONS
 from service.calculations.butchery.chaining.telling import StageTold, band_of, stages_told, unit_for
 from service.calculations.butchery.chaining.warning import chain_cautions
+from service.calculations.butchery.cutting.naming import cut_named
 from service.calculations.declaration import Calculation
 from service.calculations.remarks import Advice, CallOut
 from service.quantities.bands import WeightBand
@@ -115,18 +116,19 @@ def chain(request: ChainRequest, book: RuleBook) -> ChainAnswer:
 
     A yield says nothing of whether meat is cooked through. Your local code and your inspector come before this answer.
     """
-    begins = bought_as(request.bought_as, request.cut, book)
-    links = links_of(request.stages, begins, request.cut, book)
-    require_all(links, request.cut, book)
-    require_match(request.standard, request.cut, book)
+    cut = cut_named(book, request.cut) if request.cut is not None else None
+    begins, meat = bought_as(request.bought_as, cut), meat_of(cut, request.standard)
+    links = links_of(request.stages, begins, meat, book)
+    require_all(links, meat, book)
+    require_match(request.standard, cut)
     start_g = wanted_g(request.task)
     one = forwards(start_g, links) if isinstance(request.task, Bought) else backwards(start_g, links)
     unit = unit_for(request.units, one.points[0].high_g)
-    pieces = () if one.is_bought else pieces_for(one.points[0], request.pieces, request.cut, book, unit)
-    cured, full = comes_cured(begins, request.cut, book), request.detail == "full"
+    pieces = () if one.is_bought else pieces_for(one.points[0], request.pieces, cut, unit)
+    cured, full = comes_cured(begins, cut), request.detail == "full"
     standing = findings, forecasts = standing_of(request.standard, request.on, one, book, cured=cured)
-    published = published_for(request.cut, one, book)
-    asked = Asked(request.task, begins, request.standard, cured, book.cuts.get(request.cut or ""), published, standing)
+    published = published_for(cut, one, book)
+    asked = Asked(request.task, begins, request.standard, cured, cut, published, standing)
     return ChainAnswer.of(
         task=request.task.kind,
         on=request.on if request.standard else None,

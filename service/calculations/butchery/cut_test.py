@@ -13,7 +13,7 @@ from service.calculations.butchery.cutting.closing import (
 from service.calculations.butchery.cutting.comparing import each_piece, shares_of
 from service.calculations.butchery.cutting.confusions import CALL_OUTS, confusions_in
 from service.calculations.butchery.cutting.explaining import sources_of, steps_of
-from service.calculations.butchery.cutting.following import FOLLOWS, follows_of, grinding_record
+from service.calculations.butchery.cutting.following import FOLLOWS, follows_of, grinding_record, may_hold
 from service.calculations.butchery.cutting.naming import REASONS, cut_named
 from service.calculations.butchery.cutting.parts import MOST_PARTS, CutUp, Part, StatedPart, cut_up
 from service.calculations.butchery.cutting.told import (
@@ -130,7 +130,7 @@ def cut_test(request: CutTestRequest, book: RuleBook) -> CutTestAnswer:
         balance=balance_of(test),
         closure=closure,
         call_outs=call_outs,
-        follows=tuple(follows_of(test, cut, call_outs, grinding, request.units)),
+        follows=tuple(follows_of(test, may_hold(test, cut, shares), call_outs, grinding, request.units)),
         steps=steps_of(test, shares) if full else (),
         cautions=book.cautions_of(cautions_for(test, animals, grinding)),
         sources=sources_of(shares, each, closure, grinding) if full else (),

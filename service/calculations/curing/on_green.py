@@ -1,8 +1,5 @@
 """What a piece weighs against its green weight: the figures that standards of identity bound."""
 
-DIGITS = 9
-"""Of a percentage: far more than any scale tells, and none of the noise of the last bits."""
-
 
 def gained_percent(green_g: float, *, cured_g: float) -> float:
     r"""Weight that a piece gained in the cure.
@@ -23,7 +20,8 @@ def gained_percent(green_g: float, *, cured_g: float) -> float:
 
     Raises
     ------
-    Nothing.
+    ZeroDivisionError
+        When green_g is zero.
 
     Notes
     -----
@@ -38,7 +36,7 @@ def gained_percent(green_g: float, *, cured_g: float) -> float:
     ----------
     9 CFR 319.100 to 319.103 (read): gain by the weight of the fresh uncured piece.
     """
-    return round(100 * (cured_g - green_g) / green_g, DIGITS)
+    return 100 * (cured_g - green_g) / green_g
 
 
 def finished_percent(green_g: float, *, finished_g: float) -> float:
@@ -60,7 +58,8 @@ def finished_percent(green_g: float, *, finished_g: float) -> float:
 
     Raises
     ------
-    Nothing.
+    ZeroDivisionError
+        When green_g is zero.
 
     Notes
     -----
@@ -76,4 +75,4 @@ def finished_percent(green_g: float, *, finished_g: float) -> float:
     9 CFR 319.100 to 319.102 and 319.106 (read), 319.80 and 319.107 (reported): by the weight of the fresh uncured
     piece.
     """
-    return round(100 * finished_g / green_g, DIGITS)
+    return 100 * finished_g / green_g

@@ -4,8 +4,10 @@ from random import Random
 from typing import Any
 
 from tests.calculations.butchery.chain_refusals import is_another_product
-from tests.calculations.butchery.chain_shares import METHODS, begins, published, rows, shares, states
+from tests.calculations.butchery.chain_shares import begins, published, rows, shares, states
 from tests.calculations.measures.pantry import GRAMS
+
+METHODS = ["smoke", "steam", "roast", "braise", "simmer", "bake", "pan_fry"]
 
 ORDERS = [
     ["trim", "cook", "slice"], ["trim", "cure", "cook", "slice"], ["cure", "other", "cook", "chill", "cook", "slice"],
@@ -47,13 +49,13 @@ def lawful_body(random: Random) -> dict[str, Any]:
     body["stages"] = [_stage(random, kind) for kind in kinds]
     if begins(body) == "cooked":
         body["bought_as"] = "untrimmed"
-    _leave_out(random, body)
-    if body["task"]["kind"] == "bought" and random.random() < 0.5:
-        _weigh(random, body)
     maybe = {"standard": _standard(random), "pieces": _pieces(random), "on": "2026-12-01"}
     body |= {name: value for name, value in maybe.items() if random.random() < 0.5}
     if is_another_product(body):
         del body["standard"]
+    _leave_out(random, body)
+    if body["task"]["kind"] == "bought" and random.random() < 0.5:
+        _weigh(random, body)
     return body
 
 
@@ -68,7 +70,7 @@ def _task(random: Random) -> dict[str, Any]:
 def _stage(random: Random, kind: str) -> dict[str, Any]:
     stage: dict[str, Any] = {"kind": kind, "change": _change(random, *USUAL_LEFT[kind])}
     if kind == "cook":
-        stage["method"] = random.choice(list(METHODS))
+        stage["method"] = random.choice(METHODS)
         if random.random() < 0.4:
             stage["weighed_when"] = random.choice(["hot", "rested", "chilled"])
     if kind == "other":
@@ -93,8 +95,8 @@ def _change(random: Random, least: float, most: float) -> dict[str, Any]:
 
 def _leave_out(random: Random, body: dict[str, Any]) -> None:
     """Shares that something is published for."""
-    for stage, of in zip(body["stages"], states(body), strict=False):
-        if published(stage, of, body.get("cut")) and random.random() < 0.6:
+    for place, (stage, of) in enumerate(zip(body["stages"], states(body), strict=False)):
+        if published(body, place, of) and random.random() < 0.6:
             del stage["change"]
 
 

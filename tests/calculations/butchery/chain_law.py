@@ -82,6 +82,8 @@ def _compared(body: dict[str, Any], measured: str, ways: list[list[float]], usua
         if stage["kind"] in ("trim", "slice") or stage.get("takes") == "parts"
     ]
     laters = (_cured if measured == "gained" else _finished)(body, green, ways, usual)
+    if _hides(body, green, ways):
+        return None
     return Compared(list(range(max(parted, default=0), green + 1)), laters) if laters else None
 
 
@@ -106,9 +108,20 @@ def _unsure(body: dict[str, Any], ways: list[list[float]], green: int, end: int)
     return [
         place
         for place, stage in enumerate(body["stages"])
-        if green <= place < end and stage["kind"] == "other" and "takes" not in stage
-        and min(way[place + 1] / way[place] for way in ways) < 1 - 1e-9
+        if green <= place < end
+        and min(way[place + 1] / way[place] for way in ways) < (0.8 if stage["kind"] == "chill" else 1 - 1e-9)
+        and (stage["kind"] == "chill" or (stage["kind"] == "other" and "takes" not in stage))
+    ]
+
+
+def _hides(body: dict[str, Any], green: int, ways: list[list[float]]) -> bool:
+    """Whether weight is taken up in the first stage that cuts or may cut the piece, or after it."""
+    parts = [
+        place for place, stage in enumerate(body["stages"])
+        if place >= green and (stage["kind"] in ("trim", "slice") or stage.get("takes") == "parts")
     ]  # fmt: skip
+    first = min([*parts, *_unsure(body, ways, green, len(body["stages"]))], default=len(body["stages"]))
+    return any(_most(ways, place) > 1 + 1e-9 for place in range(first, len(body["stages"])))
 
 
 def _cured(body: dict[str, Any], green: int, ways: list[list[float]], usual: list[float]) -> list[int]:
@@ -139,7 +152,9 @@ def _finished(body: dict[str, Any], green: int, ways: list[list[float]], usual: 
             return []
     changed = max((place for place in range(green, cut) if kinds[place] in ("cure", "cook")), default=-1)
     unsure = _unsure(body, ways, green, cut)
-    return [] if any(place < changed for place in unsure) else [*unsure, cut]
+    smoked = body["standard"]["product"]["kind"] == "bacon" or sold_as in ("barbecued_meat", "country_ham")
+    fried = [place for place in range(green, cut) if smoked and body["stages"][place].get("method", "smoke") != "smoke"]
+    return [] if any(place < changed for place in unsure) else [*unsure, *range(min(fried, default=cut), cut), cut]
 
 
 def _figure(measured: str, fraction: float) -> float:
@@ -168,6 +183,8 @@ def _fault(
 ) -> str | None:  # fmt: skip
     if measured == "piece" and "smallest_piece" in body["standard"]:
         piece = body["standard"]["smallest_piece"]
+        if piece["value"] * GRAMS[piece["unit"]] > max(point for way in ways for point in way) * (1 + 1e-9):
+            return _open(finding, number)
         return _judged(finding, [piece["value"] * GRAMS[piece["unit"]] / GRAMS["lb"]] * 2, 1, is_minimum=True)
     compared = None if measured == "piece" or number is None else _compared(body, measured, ways, usual)
     if number is None or compared is None:
@@ -186,7 +203,10 @@ def _open(finding: dict[str, Any] | None, number: float | None) -> str | None:
     """Nothing is told, but for what to state."""
     if finding is None or finding["verdict"] != "cannot_tell":
         return f"{finding} out of nothing"
-    asks = any(word in finding["message"].lower() for word in (" state ", "weigh it whole", "begin the chain"))
+    asks = any(
+        word in finding["message"].lower()
+        for word in (" state ", "ask your inspector", "weigh it whole", "begin the chain")
+    )
     return None if asks or number is None else f"{finding['message']} asks for nothing"
 
 

@@ -96,13 +96,24 @@ def is_another_product(body: dict[str, Any]) -> bool:
     kind, of = product["kind"], product.get("species")
     if standard.get("sold_as") == "country_ham" and (kind, of) != ("whole_muscle", "pork"):
         return True
+    if standard.get("sold_as") == "country_ham" and _is_no_ham(product, cut):
+        return True
     if cut is None or (kind, of) == ("sausage", "mixed"):
         return False
     if kind == "corned_beef":
-        named = [word for word in ("brisket", "tongue") if word in cut["name"]]
+        named = [word for word in ("brisket", "tongue") if word == cut.get("part_of")]
         return cut["animal"] != "beef" or named != [word for word in ("brisket", "tongue") if word == product["cut"]]
     is_bird = cut["animal"] in ("chicken", "turkey", "duck", "goose", "other_bird")
     if kind == "sausage" and is_bird:
         return of != "poultry"
     wanted = "pork" if kind == "bacon" else of
     return wanted != cut["animal"] and not (wanted == "other" and cut["animal"] == "other_bird")
+
+
+def _is_no_ham(product: dict[str, Any], cut: dict[str, Any] | None) -> bool:
+    """9 CFR 319.106(a): a ham or a shoulder."""
+    parts = {"butt", "loin", "tenderloin", "spareribs", "belly", "brisket", "tongue", "ham", "shoulder"}
+    words = {"".join(letter for letter in word if letter.isalpha()) for word in product.get("cut", "").lower().split()}
+    named = {word.removesuffix("s") for word in words} & parts
+    wrong = bool(named) and not named & {"ham", "shoulder"}
+    return wrong or (cut is not None and cut.get("part_of") not in ("ham", "shoulder"))

@@ -10,10 +10,6 @@ from tests.calculations.measures.pantry import GRAMS
 
 DATA = Path(__file__).parents[3] / "service/rules/data"
 STARTS = {"untrimmed": "as_purchased", "trimmed": "trimmed", "cured": "cured", "cooked": "cooked"}
-METHODS = {
-    "smoke": ["smoked"], "steam": ["steamed"], "roast": ["roasted"], "braise": ["braised"],
-    "simmer": ["simmered", "boiled"], "bake": ["baked"], "pan_fry": ["pan-fried", "pan-cooked"],
-}  # fmt: skip
 
 Three = tuple[float, float, float]
 """Low, typical, high."""
@@ -64,38 +60,50 @@ def stated(change: dict[str, Any]) -> Three:
     return (add + ends[0] / 100, add + usual / 100, add + ends[2] / 100)
 
 
-def published(stage: dict[str, Any], of: str, cut_id: str | None) -> Three | None:
+def published(body: dict[str, Any], place: int, of: str) -> Three | None:
     """The share that is taken where none is stated."""
+    stage, later = body["stages"][place], [one["kind"] for one in body["stages"][place + 1 :]]
     if stage["kind"] not in ("trim", "cook", "slice"):
         return None
-    cut = rows("cuts.yaml")[cut_id] if cut_id else None
-    own = _of_cut(stage, of, cut) if cut else []
+    cut = rows("cuts.yaml")[body["cut"]] if body.get("cut") else None
+    own = _of_cut(stage, of, cut, is_sliced="slice" in later) if cut else []
     if own:
         return _spanned(own)
     usual = next(
         (row for row in rows("usual_yields.yaml").values() if row["stage"] == stage["kind"] and row["of"] == of), None
     )
-    if usual is None or (stage["kind"] == "cook" and not _is(usual["method"], stage)):
+    if usual is None or (stage["kind"] == "cook" and not _is(usual, stage)):
         return None
-    return _spanned([usual]) if cut is None or _stands_for(usual, cut) else None
+    stands = _stands_for(usual, cut) if cut else may_be_usual(usual, body)
+    return _spanned([usual]) if stands else None
 
 
-def _of_cut(stage: dict[str, Any], of: str, cut: dict[str, Any]) -> list[dict[str, Any]]:
+def may_be_usual(usual: dict[str, Any], body: dict[str, Any]) -> bool:
+    """Whether nothing in the standard says that it is other meat than the brisket that was tested."""
+    product = body.get("standard", {}).get("product", {"kind": "none"})
+    if usual["animal"] is None or product["kind"] == "none" or product.get("species") in ("mixed", "poultry"):
+        return True
+    if product["kind"] == "corned_beef":
+        return bool(product["cut"] == usual["part_of"])
+    return product.get("species", "pork") == usual["animal"]
+
+
+def _of_cut(stage: dict[str, Any], of: str, cut: dict[str, Any], *, is_sliced: bool) -> list[dict[str, Any]]:
     if stage["kind"] == "trim":
         return _trimmed(cut) if of == "as_purchased" else []
-    ends = ["cooked", "sold"] if stage["kind"] == "cook" else ["sold"]
+    ends = ["sold"] if stage["kind"] == "slice" else ["cooked"] if is_sliced else ["cooked", "sold"]
     return [
         one
         for one in cut.get("yields", [])
-        if one.get("usable", True) and one["of"] == of and one["left"] in ends and _is(one["method"], stage)
+        if one.get("usable", True) and one["of"] == of and one["left"] in ends and _is(one, stage)
     ]
 
 
 def _trimmed(cut: dict[str, Any]) -> list[dict[str, Any]]:
     """By each source that weighed it all: what is usable, or a hundred less fat, skin, bone and whatever comes off."""
     books: dict[str, list[dict[str, Any]]] = {}
-    for part in cut.get("parts", []):
-        books.setdefault(part["source"].rstrip("0123456789").removesuffix(", "), []).append(part)
+    for place, part in enumerate(cut.get("parts", [])):
+        books.setdefault(part.get("added_with", f"{place}"), []).append(part)
     found = []
     for parts in books.values():
         meat = [part for part in parts if "meat" in part.get("consists_of", [])]
@@ -124,13 +132,13 @@ def _added(parts: list[dict[str, Any]]) -> dict[str, Any]:
 
 def _less(off: dict[str, Any], parts: list[dict[str, Any]], cut: dict[str, Any]) -> list[dict[str, Any]]:
     weighed = {kind for part in parts for kind in part.get("consists_of", [])}
-    untold = [part for part in parts if not part.get("consists_of") and not part["part"].startswith("trim")]
+    untold = [part for part in parts if not part.get("consists_of") and not part.get("comes_off")]
     boned = cut.get("bone_in") is False or "bone" in weighed
     return [_turned(off)] if "fat" in weighed and boned and not untold else []
 
 
-def _is(method: str, stage: dict[str, Any]) -> bool:
-    return any(word in method for word in METHODS.get(stage.get("method", ""), ["sliced"]))
+def _is(row: dict[str, Any], stage: dict[str, Any]) -> bool:
+    return stage.get("method", "slice") in row["done_by"]
 
 
 def _stands_for(usual: dict[str, Any], cut: dict[str, Any]) -> bool:
@@ -141,7 +149,7 @@ def _stands_for(usual: dict[str, Any], cut: dict[str, Any]) -> bool:
         if usual["stage"] == "trim"
         else [one for one in cut.get("yields", []) if one["left"] == usual["left"]]
     )
-    return usual["animal"] == cut["animal"] and cut["kind"] == "cut" and not cut.get("bone_in") and not known
+    return usual["part_of"] == cut.get("part_of") and cut["kind"] == "cut" and not cut.get("bone_in") and not known
 
 
 def _turned(part: dict[str, Any]) -> dict[str, Any]:
@@ -150,13 +158,16 @@ def _turned(part: dict[str, Any]) -> dict[str, Any]:
 
 
 def _spanned(readings: list[dict[str, Any]]) -> Three:
-    """All readings within; the usual one as named, else the mean middle of the best evidence there is."""
-    named = [one["typical_percent"] for one in readings if "typical_percent" in one]
+    """All readings within; the usual one by the best evidence there is, as it names it, else the middle of each."""
     best = next(
         known for known in ("read", "reported", "recalled") if any(one["evidence"] == known for one in readings)
     )
-    middles = [(one["low_percent"] + one["high_percent"]) / 2 for one in readings if one["evidence"] == best]
-    typical = named[0] if named else sum(middles) / len(middles)
+    middles = [
+        one.get("typical_percent", (one["low_percent"] + one["high_percent"]) / 2)
+        for one in readings
+        if one["evidence"] == best
+    ]
+    typical = sum(middles) / len(middles)
     low, high = min(one["low_percent"] for one in readings), max(one["high_percent"] for one in readings)
     return low / 100, typical / 100, high / 100
 
@@ -164,12 +175,8 @@ def _spanned(readings: list[dict[str, Any]]) -> Three:
 def shares(body: dict[str, Any]) -> list[Three | None]:
     """The share of every stage; None where there is none."""
     return [
-        stated(stage["change"])
-        if "change" in stage
-        else None
-        if "weighed" in stage
-        else published(stage, of, body.get("cut"))
-        for stage, of in zip(body["stages"], states(body), strict=False)
+        stated(stage["change"]) if "change" in stage else None if "weighed" in stage else published(body, place, of)
+        for place, (stage, of) in enumerate(zip(body["stages"], states(body), strict=False))
     ]
 
 

@@ -5,10 +5,10 @@ from fractions import Fraction
 from typing import Any
 
 from tests.calculations.butchery.cut_test_bodies import rows
-from tests.calculations.butchery.cut_test_reckoning import CLOSE, Bench, closing_slips, exact_g, room_of
+from tests.calculations.butchery.cut_test_reckoning import CLOSE, Bench, closing_slips, exact_g, room_of, slips_within
 
 BIRDS = {"chicken", "turkey", "duck", "goose", "other_bird"}
-DOUBTS = {"part_heavier_than_whole", "left_over_unlikely", "unit_slip", "cured_already"}
+DOUBTS = {"part_heavier_than_whole", "left_over_unlikely", "unit_slip", "piece_unlikely", "cured_already"}
 
 
 def closes_or_is_open(told: dict[str, Any]) -> bool:
@@ -41,8 +41,19 @@ def _meant_call_outs(bench: Bench) -> dict[str, int]:
     return {
         "no_waste_from_bone_in": int(bool(row.get("bone_in")) and not done),
         "cured_already": int(row.get("kind") == "product" and any(part["use"] == "cure" for part in parts)),
+        "piece_unlikely": int(_is_no_such_piece(bench, row)),
         "animal_contradicts_cut": int(bool(row) and animal is not None and animal != row["animal"]),
     }
+
+
+def _is_no_such_piece(bench: Bench, row: dict[str, Any]) -> bool:
+    """By the lightest and the heaviest published weight; twice the last, where a range has no top."""
+    if "pieces" not in bench.body or not row.get("weights"):
+        return False
+    each_lb = float(bench.bought_g) / bench.body["pieces"] / 453.59237
+    tops = [one["high_lb"] or one["low_lb"] for one in row["weights"]]
+    is_open = any(one["high_lb"] is None for one in row["weights"])
+    return each_lb < min(one["low_lb"] for one in row["weights"]) or each_lb > max(tops) * (2 if is_open else 1)
 
 
 def _heavier(bench: Bench, crumb: Fraction) -> int:
@@ -59,7 +70,9 @@ def _repeated(bench: Bench, crumb: Fraction) -> int:
     """Parts of one name and weight, and weighings of one part without one of which the test closes."""
     slack_g, too_much = (bench.allowed + crumb) * bench.bought_g, -bench.left_g - bench.coarse_g
     twice = 0
-    if bench.is_whole and too_much > (bench.allowed - crumb) * bench.bought_g:
+    if too_much <= (bench.allowed - crumb) * bench.bought_g:
+        slack_g = (CLOSE + crumb) * bench.bought_g
+    if bench.is_whole and too_much > -crumb * bench.bought_g:
         for part in bench.body["parts"]:
             weights_g = [float(exact_g(one)) for one in part["weights"]]
             doubled = {one_g for one_g in weights_g if weights_g.count(one_g) > 1}
@@ -99,34 +112,57 @@ def _room(bench: Bench) -> tuple[float, float]:
 def _faults_of_slips(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
     slips = [one for one in told["call_outs"] if one["code"] == "unit_slip"]
     unlikely = any(one["code"] == "left_over_unlikely" for one in told["call_outs"])
-    due = told["closure"]["verdict"] == "not_met" or unlikely
-    if slips and not due:
-        yield f"{slips} of a test of which nothing is odd"
+    due, room = told["closure"]["verdict"] == "not_met" or unlikely, _room(bench)
+    inside = bench.is_whole and not due
+    likely = slips_within(bench, CLOSE) if inside else closing_slips(bench, room, CLOSE) if due else set()
     named = {tuple(one["parts"]) for one in slips}
-    if not named <= closing_slips(bench, _room(bench), CLOSE):
+    if not named <= likely:
         yield f"{named} would not close the test"
-    surely = closing_slips(bench, _room(bench), -CLOSE) if due else set()
+    surely = slips_within(bench, -CLOSE) if inside else closing_slips(bench, room, -CLOSE) if due else set()
     if surely and not slips:
         yield f"another unit at {surely} would close the test, and nothing is said"
 
 
 def _faults_of_cure(bench: Bench, told: dict[str, Any]) -> Iterator[str]:
     """Each cured part that was weighed is handed on or asked about, and none out of a test of which there is doubt."""
+    stated, follows = bench.body["parts"], [(one["code"], tuple(one["parts"])) for one in told["follows"]]
+    cured = [part for part in stated if part["use"] == "cure" and part.get("weights")]
+    doubt = bool(DOUBTS & {one["code"] for one in told["call_outs"]}) or not closes_or_is_open(told)
+    twice = {name for one in told["call_outs"] if one["code"] == "part_stated_twice" for name in one["parts"]}
+    names = tuple(dict.fromkeys(part["name"] for part in cured))
+    meant = [("weight_not_told", names)] if doubt and cured else []
+    asks, near = _asks(bench, told), _too_coarse
+    for part in [] if doubt else cured:
+        bare = part["name"] in twice or near(bench, part)
+        asked = "ask_about_skin_or_bone" if asks or part.get("what") in ("skin", "bone") else "meat_for_the_cure"
+        meant.append(("weight_not_told" if bare else asked, (part["name"],)))
+    kinds = ("ask_about_skin_or_bone", "meat_for_the_cure", "weight_not_told")
+    if [one for one in follows if one[0] in kinds] != meant:
+        yield f"{follows} do not hand on {meant}"
+    if any(code == "weigh_the_rest" for code, _ in follows) == bench.is_whole:
+        yield f"{follows} do not ask for what was not weighed"
+
+
+def _too_coarse(bench: Bench, part: dict[str, Any]) -> bool:
+    """Whether half a step for each weighing is more than a tenth of it."""
+    step_g = exact_g(bench.body["scale_step"]) if "scale_step" in bench.body else Fraction(0)
+    part_g = sum((exact_g(one) for one in part["weights"]), Fraction(0))
+    return step_g * len(part["weights"]) / 2 > part_g / 10
+
+
+def _asks(bench: Bench, told: dict[str, Any]) -> bool:
+    """Whether skin or bone may still be in the meat: none is a part, or less than is published is."""
     row, stated = rows().get(bench.body.get("cut", ""), {}), bench.body["parts"]
-    whats = {part.get("what") for part in stated}
+    shares = [share for part in told["parts"] for share in part["published"]]
+    few = {kind for one in shares if one["lies"] == "below" for kind in one["consists_of"]}
+    few -= {kind for one in shares if one["lies"] in ("within", "above") for kind in one["consists_of"]}
+    skins = [part_g for part, part_g in zip(stated, bench.parts_g, strict=True) if part.get("what") == "skin"]
+    token = bool(skins) and None not in skins and sum(one or 0 for one in skins) < bench.bought_g / 100
     skin = any("skin" in one.get("consists_of", ()) for one in row.get("parts", ())) and row["animal"] == "pork"
-    bone = row.get("bone_in") and "bone" not in whats and not {part["use"] for part in stated} & {"waste", "stock"}
-    asks = bool(bone or (skin and "skin" not in whats))
-    doubt = DOUBTS & {one["code"] for one in told["call_outs"]} or not closes_or_is_open(told)
-    cured = [part for part in stated if part["use"] == "cure" and part.get("weights") and not doubt]
-    asked = [asks or part.get("what") in ("skin", "bone") for part in cured]
-    codes = ["ask_about_skin_or_bone" if one else "meat_for_the_cure" for one in asked]
-    meant = [(code, part["name"]) for code, part in zip(codes, cured, strict=True)]
-    told_of = [(one["code"], *one["parts"]) for one in told["follows"]]
-    if [one for one in told_of if one[0] in ("ask_about_skin_or_bone", "meat_for_the_cure")] != meant:
-        yield f"{told_of} do not hand on {meant}"
-    if any(code == "weigh_the_rest" for code, *_ in told_of) == bench.is_whole:
-        yield f"{told_of} do not ask for what was not weighed"
+    put_by = [part for part in stated if part["use"] in ("waste", "stock")]
+    boned = bool(put_by) or any(part.get("what") == "bone" for part in stated)
+    fewer = "bone" in few and all(part.get("what") for part in put_by)
+    return bool(skin and (not skins or token or "skin" in few)) or bool(row.get("bone_in") and (not boned or fewer))
 
 
 def _faults_of_cautions(bench: Bench, told: dict[str, Any]) -> Iterator[str]:

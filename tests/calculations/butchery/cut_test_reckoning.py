@@ -112,6 +112,27 @@ def closing_slips(bench: Bench, room: tuple[float, float], crumb: Fraction) -> s
     return closing
 
 
+def slips_within(bench: Bench, crumb: Fraction) -> set[tuple[str, ...]]:
+    """Cured parts that alone stand in a unit, while with that of another number the test closes three times better."""
+    named: set[tuple[str, ...]] = set()
+    weighed_g = bench.bought_g - bench.left_g
+    if abs(bench.left_g) <= bench.coarse_g + bench.bought_g * (CLOSE if crumb < 0 else 0):
+        return set()
+    for part in bench.body["parts"]:
+        numbers = [one for other in bench.body["parts"] if other is not part for one in other.get("weights") or []]
+        others = {one["unit"] for one in [bench.body["purchased"], *numbers]}
+        for unit, instead in TAKEN_FOR if part["use"] == "cure" else ():
+            values = _in_unit(part, unit)
+            if unit in others or instead not in others:
+                continue
+            for value in {sum(values), *values} - {0}:
+                left_g = bench.bought_g - weighed_g - value * (EXACT_G[instead] - EXACT_G[unit])
+                better = abs(left_g) <= abs(bench.left_g) / 3 + crumb * bench.bought_g
+                if better and value * EXACT_G[instead] >= 5:
+                    named.add((part["name"],))
+    return named
+
+
 def _in_unit(part: dict[str, Any], unit: str) -> list[Fraction]:
     return [Fraction(one["value"]) for one in part.get("weights") or [] if one["unit"] == unit]
 
@@ -126,12 +147,18 @@ def _comes_together(
 
 
 def room_of(bench: Bench, rows: list[dict[str, Any]]) -> tuple[float, float]:
-    """From where to where what is left over may lie, of what was bought, by what is published of the parts of a cut."""
-    stated = [(part.get("what"), part_g) for part, part_g in zip(bench.body["parts"], bench.parts_g, strict=True)]
-    kinds, spans = {what for what, part_g in stated if part_g is None}, spans_of(rows)
-    covers = _covers(list(spans), kinds)
-    if not kinds or not covers:
-        return 0.0, 0.5
+    """From where to where what is left over may lie, of what was bought, by what is published of the parts of a cut.
+
+    Where nothing is: a tenth for losses, a quarter for waste, half for anything else and for all together.
+    """
+    zipped = list(zip(bench.body["parts"], bench.parts_g, strict=True))
+    stated = [(part.get("what"), part_g) for part, part_g in zipped]
+    kinds = {part["what"] for part, part_g in zipped if part_g is None and part.get("what") and part["use"] != "loss"}
+    spans = spans_of(rows)
+    covers = _covers(list(spans), kinds) if kinds else []
+    own = _own([part for part, part_g in zipped if part_g is None], is_published=bool(covers))
+    if not covers:
+        return 0.0, own
     lows, highs = [], []
     for cover in covers:
         inside = [part_g for what, part_g in stated if part_g is not None and any(what in one for one in cover)]
@@ -139,10 +166,15 @@ def room_of(bench: Bench, rows: list[dict[str, Any]]) -> tuple[float, float]:
         complete = [one for one in cover if (one - {"trim"} or one) <= {what for what, _ in stated}]
         lows.append((sum(spans[one][0] for one in complete) - weighed_percent) / 100)
         highs.append((sum(spans[one][1] for one in cover) - weighed_percent) / 100)
-    return max(min(lows), 0.0), max(highs)
+    return max(min(lows), 0.0), max(*highs, min(max(highs) + own, 0.5))
 
 
-def _covers(shares: list[frozenset[str]], kinds: set[str | None]) -> list[list[frozenset[str]]]:
+def _own(unweighed: list[dict[str, Any]], *, is_published: bool) -> float:
+    uses = {one["use"] for one in unweighed if one["use"] == "loss" or not one.get("what") or not is_published}
+    return min(sum({"loss": 0.1, "waste": 0.25}.get(use, 0.5) for use in uses), 0.5)
+
+
+def _covers(shares: list[frozenset[str]], kinds: set[str]) -> list[list[frozenset[str]]]:
     """Every share that holds all the kinds; else all that hold one of them, where they do so once each."""
     touching = [one for one in shares if one & kinds]
     held = [kind for one in touching for kind in one]

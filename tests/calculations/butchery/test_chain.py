@@ -53,16 +53,6 @@ def test_a_default_is_named_with_source_and_evidence(book: RuleBook):
     assert [one.share_from for one in answer.stages] == ["cut", "stated", "usual"]
 
 
-def test_a_cut_of_the_same_animal_without_a_test_takes_what_is_usual(book: RuleBook):
-    """A flank has no yield of its own: what is usual of beef stands for it, and says so; not for a rib with bone."""
-    answer = answer_to(book, bought(7), stage("trim"), smoke(), cut="beef-flank-steak")
-    bone_in = refusal_of(book, {"task": bought(7), "stages": [smoke()], "cut": "beef-rib", "bought_as": "trimmed"})
-
-    assert [one.taken_from for one in answer.defaults] == ["usual", "usual"]
-    assert bone_in is not None
-    assert bone_in.code == "no_published_yield"
-
-
 def test_what_may_not_be_planned_with_is_not_taken(book: RuleBook):
     """Links whose raw and cooked weights come from different lots give no yield."""
     body = {"task": bought(3), "stages": [stage("cook", method="pan_fry")], "cut": "pork-sausage"}

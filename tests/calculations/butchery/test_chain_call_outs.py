@@ -100,6 +100,7 @@ TWINS: list[tuple[str, list[Body], Body, list[Body], Body]] = [
      [smoke(left(75))], {"cut": "turkey-whole", "bought_as": "trimmed"}),
     ("no_weight_rule", [PUMP], {"standard": {**corned("round"), "jurisdiction": "EU"}},
      [PUMP], {"standard": corned("round")}),
+    ("usual_of_another_cut", [TRIM, smoke()], {}, [TRIM, smoke()], {"cut": "beef-brisket-two-piece"}),
     ("no_weight_rule", [PUMP], raw(finish="matured"), [PUMP], {}),
 ]  # fmt: skip
 

@@ -37,6 +37,13 @@ TRIM, PUMP, COOK, SLICE = stage("trim", lost(12)), stage("cure", gained(9)), smo
 PLAN: Body = {"task": weight_wanted(5), "stages": [TRIM, PUMP, COOK, SLICE]}
 FORWARDS: Body = {**PLAN, "task": bought(10)}
 
+
+def named_ham(cut: str) -> Body:
+    """A country ham of the caller's own name for its cut."""
+    return made_of("whole_muscle", species="pork", cut=cut, sold_as="country_ham")
+
+
+HAM = named_ham("ham")
 REFUSED: list[tuple[str, Body]] = [
     ("unknown_cut", {"cut": "beef-brisket"}),
     ("unknown_cut", {"cut": "Rinderbrust \u2764"}),
@@ -72,6 +79,10 @@ REFUSED: list[tuple[str, Body]] = [
     ("cut_of_another_product", {"cut": "beef-brisket-flat", "standard": corned("round")}),
     ("cut_of_another_product", {"cut": "pork-butt", "standard": corned("other")}),
     ("cut_of_another_product", {"standard": corned("other", sold_as="country_ham")}),
+    ("cut_of_another_product", {"cut": "pork-loin", "standard": HAM}),
+    ("cut_of_another_product", {"cut": "pork-butt", "standard": HAM}),
+    ("cut_of_another_product", {"standard": named_ham("Loin")}),
+    ("cut_of_another_product", {"standard": named_ham("pork belly, smoked")}),
     (
         "cut_of_another_product",
         {"cut": "turkey-bacon", "standard": made_of("bacon", skin="off"), "bought_as": "trimmed"},
@@ -117,7 +128,7 @@ def test_a_cut_that_is_near_is_answered(cut: str):
     refusal = refusal_of(BOOK, {**PLAN, "cut": cut})
 
     assert refusal is not None
-    offered = str(refusal.nearest).partition(";")[0].split(", ")
+    offered = str(refusal.nearest).partition(". ")[0].split(", ")
     assert [id for id in offered if refusal_of(BOOK, {**PLAN, "cut": id, "bought_as": "untrimmed"})] == []
 
 

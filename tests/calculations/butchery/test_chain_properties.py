@@ -12,6 +12,7 @@ from service.calculations.butchery.chain import ChainRequest
 from service.calculations.butchery.chaining.bands import Grams, Share
 from service.calculations.butchery.chaining.carrying import backwards, forwards
 from service.calculations.butchery.chaining.links import Link, links_of
+from service.calculations.butchery.chaining.matching import meat_of
 from service.rules.loader import load_book
 from tests.calculations.butchery.chain_bodies import lawful_body
 from tests.calculations.butchery.chain_proofs import faults_of_chain
@@ -29,7 +30,7 @@ def links_in(body: dict[str, Any]) -> tuple[Link, ...]:
     for stage in stages:
         stage.setdefault("change", {"kind": "left", "percent": 77.7, "low_percent": 70, "high_percent": 79})
     request = ChainRequest.model_validate({**body, "stages": stages})
-    return links_of(request.stages, request.bought_as or "untrimmed", None, BOOK)
+    return links_of(request.stages, request.bought_as or "untrimmed", meat_of(None, None), BOOK)
 
 
 @often

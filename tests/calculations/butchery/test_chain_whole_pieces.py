@@ -1,11 +1,20 @@
 """A legal weight is that of a whole piece against the fresh one: what is cut off, or left open, is never a pass."""
 
-from typing import Any
-
 import pytest
 
-from service.calculations.butchery.chain import ChainAnswer
 from service.rules.book import RuleBook
+from tests.calculations.butchery.chain_pieces import (
+    BACON,
+    BARBECUE,
+    HAM,
+    UNRIPE,
+    asks,
+    judged,
+    other,
+    roasted,
+    smoked,
+    weighed,
+)  # fmt: skip
 from tests.calculations.butchery.chains import (
     Body,
     answer_to,
@@ -14,50 +23,12 @@ from tests.calculations.butchery.chains import (
     gained,
     left,
     lost,
-    made_of,
     mass,
     smoke,
     stage,
 )
 
-BACON = made_of("bacon", skin="off")
-RIPE_BACON = made_of("bacon", skin="off", finish="matured")
-HAM = made_of("whole_muscle", species="pork", finish="matured", sold_as="country_ham")
-UNRIPE = made_of("whole_muscle", species="pork", sold_as="country_ham")
-BARBECUE = made_of("whole_muscle", species="pork", sold_as="barbecued_meat")
-
-
-def weighed(kind: str, kg: float, **more: Any) -> Body:
-    """A stage with its weight."""
-    return stage(kind, weighed=mass(kg), **more)
-
-
-def other(name: str, kg: float, **more: Any) -> Body:
-    """Any other stage with its weight."""
-    return weighed("other", kg, name=name, **more)
-
-
-def smoked(kg: float) -> Body:
-    """Out of the smoke."""
-    return smoke(weighed=mass(kg))
-
-
-def roasted(kg: float) -> Body:
-    """Out of the oven."""
-    return weighed("cook", kg, method="roast")
-
-
 CURED, AGED = weighed("cure", 9.5), other("aged", 8.1, takes="moisture")
-
-
-def asks(message: str) -> bool:
-    """Whether it says what to state."""
-    return any(word in message for word in ("State ", "state ", "weigh it whole", "Begin the chain"))
-
-
-def judged(book: RuleBook, standard: Body, stages: list[Body], **more: Any) -> ChainAnswer:
-    """Ten kilograms bought trimmed, for a standard."""
-    return answer_to(book, bought(10), *stages, standard=standard, **{"bought_as": "trimmed", **more})
 
 
 # what is made, its stages, the verdict on its first rule with a number, and the figure
@@ -194,6 +165,14 @@ def test_a_missing_piece_weight_is_asked_for_by_its_name(book: RuleBook):
 
     assert "standard.smallest_piece" in asked.message
     assert told.verdict == "met"
+
+
+@pytest.mark.parametrize(("piece", "verdict"), [(mass(50), "cannot_tell"), (mass(10), "met"), (mass(0.4), "not_met")])
+def test_a_piece_is_no_heavier_than_its_batch(book: RuleBook, piece: Body, verdict: str):
+    """Fifty kilograms of ten are a slip of the unit, and no pass."""
+    findings = judged(book, corned("round", smallest_piece=piece), [weighed("cure", 10.5)]).findings
+
+    assert [one.verdict for one in findings if one.unit == "lb"] == [verdict]
 
 
 @pytest.mark.parametrize(

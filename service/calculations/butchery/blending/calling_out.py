@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.batch import UNCURED, SausageClass
 from service.calculations.butchery.blending.finishing import Mixed, salt_inside_g
 from service.calculations.butchery.blending.limits import Limit, PerMaterial
 from service.calculations.remarks import CallOut, call
 from service.rules.finding import Finding
-from service.rules.vocabulary import Animal
+from service.rules.vocabulary import BIRDS, Animal
 from service.rules.wording import told_apart
 
 HAIR = 1e-9

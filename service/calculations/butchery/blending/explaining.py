@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from math import isclose
 
-from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.finishing import FinishedBatch, Mixed, salt_inside_g
 from service.calculations.butchery.blending.lawful import WATER_PER_PROTEIN_RATIO
 from service.calculations.butchery.blending.limits import dot
 from service.calculations.butchery.blending.solution import Solution
 from service.calculations.butchery.blending.telling import Teller
+from service.rules.vocabulary import BIRDS
 
 SOURCES = (
     "Two materials to a fat target: Pearson square, trade teaching text",

@@ -1,6 +1,5 @@
 """Each rule on the class of sausage, held against the batch as it is weighed."""
 
-from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.batch import SausageBatch
 from service.calculations.butchery.blending.finishing import Mixed
 from service.calculations.butchery.blending.lawful import (
@@ -13,6 +12,7 @@ from service.calculations.butchery.blending.lawful import (
 from service.calculations.butchery.blending.limits import Scaled, dot
 from service.rules.checker import RuleInForce
 from service.rules.finding import Finding, gauge_of, judge, unreckoned
+from service.rules.vocabulary import BIRDS
 
 AT_LIMIT: Scaled = 1e-9
 """A figure that differs from its limit by less than this share of it is at its limit: the solver goes no further."""

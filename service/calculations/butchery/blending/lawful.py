@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.asked import BlendRequest
 from service.calculations.butchery.blending.batch import LOSES_WEIGHT, MOST_YIELD_PERCENT, SausageBatch
 from service.calculations.butchery.blending.limits import Limit, LimitCode, PerMaterial, Scaled
@@ -10,7 +9,7 @@ from service.calculations.butchery.blending.materials import Material
 from service.calculations.butchery.blending.rules_of import PERCENT
 from service.rules.book import Question, RuleBook
 from service.rules.checker import RuleInForce
-from service.rules.vocabulary import Measure
+from service.rules.vocabulary import BIRDS, Measure
 
 MEASURES: frozenset[Measure] = frozenset({"fat", "added_water", "fat_plus_added_water", "meat", "poultry"})
 """What the limits on a class of sausage are on."""

@@ -5,7 +5,6 @@ from datetime import date
 from math import ceil
 from typing import Literal
 
-from service.calculations.butchery.animals import BIRDS
 from service.calculations.butchery.blending.batch import COOKED, UNCURED, CureOfBlock, SausageBatch
 from service.calculations.butchery.blending.finishing import Added, AddedItem, Mixed, salt_inside_g
 from service.calculations.butchery.blending.limits import PerMaterial
@@ -19,6 +18,7 @@ from service.quantities.models import made
 from service.quantities.quantity import Mass, Units, Water, Weight, present_weight
 from service.quantities.units import factor
 from service.rules.book import RuleBook
+from service.rules.vocabulary import BIRDS
 
 REASONS = {
     "cure_contradicts_class": "A cure is asked for, and the class of sausage is sold fresh, without one.",

@@ -9,11 +9,10 @@ from service.calculations.butchery.chaining.refusing import out_of_order
 from service.calculations.butchery.chaining.telling import TellingUnit
 from service.calculations.butchery.chaining.yields import portions_weight_g, whole_pieces, whole_portions
 from service.quantities.models import Answer, made
-from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
-from service.rules.book import RuleBook
+from service.quantities.quantity import Units, Weight, present_weight
+from service.quantities.units import factor
+from service.rules.cut import Cut
 from service.rules.vocabulary import Evidence
-
-G_PER_LB = 16 * G_PER_OZ
 
 
 class Portions(Answer):
@@ -130,23 +129,21 @@ def _portions(size_g: float, counts: tuple[int, ...], *, over_g: float, units: U
     )
 
 
-def pieces_for(
-    buy: Grams, stated: PieceRange | None, cut: str | None, book: RuleBook, unit: TellingUnit
-) -> tuple[PieceOption, ...]:
+def pieces_for(buy: Grams, stated: PieceRange | None, cut: Cut | None, unit: TellingUnit) -> tuple[PieceOption, ...]:
     """Whole pieces of the range that is stated, else of each that is published for the cut and has two ends."""
-    return tuple(_option(buy, one, unit) for one in _ranges(stated, cut, book))
+    return tuple(_option(buy, one, unit) for one in _ranges(stated, cut))
 
 
-def _ranges(stated: PieceRange | None, cut: str | None, book: RuleBook) -> Iterator[Range]:
+def _ranges(stated: PieceRange | None, cut: Cut | None) -> Iterator[Range]:
     """Raises Impossible for a range that runs backwards."""
     if stated:
         if not stated.low.g <= stated.high.g:
             raise out_of_order("the pieces")
         yield Range(stated.low.g, stated.high.g, None, None)
         return
-    for one in book.cuts[cut].weights if cut else ():
+    for one in cut.weights if cut else ():
         if one.high_lb is not None:
-            yield Range(one.low_lb * G_PER_LB, one.high_lb * G_PER_LB, one.source, one.evidence)
+            yield Range(one.low_lb * factor("lb"), one.high_lb * factor("lb"), one.source, one.evidence)
 
 
 def _option(buy: Grams, one: Range, unit: TellingUnit) -> PieceOption:

@@ -38,6 +38,7 @@ CALL_OUTS = {
     "weighed_outside_plan": "What was weighed lies outside what was planned.",
     "bone_in_portions": "Portions or slices of a cut with bone in it, and no stage takes the bone out.",
     "far_above_published": "More of what was bought is left than anybody published of this cut.",
+    "usual_of_another_cut": "A share was taken that is usual of one cut, and nothing says that it is that cut.",
     "no_weight_rule": "No rule on weight is known here for this product; that is no pass.",
 }
 """Every code, and what it stands for."""
@@ -74,6 +75,7 @@ def call_outs_on(chain: Chain, asked: Asked) -> tuple[CallOut, ...]:
         *_on_weighed(chain),
         *_on_bone(chain, asked),
         *_on_published(chain, asked.published),
+        *_on_usual(chain),
         *_on_rules(asked),
     )
 
@@ -236,6 +238,16 @@ def _on_published(chain: Chain, published: tuple[ReadingTold, ...]) -> Said:
         )
 
 
+def _on_usual(chain: Chain) -> Said:
+    for link in chain.links:
+        if link.taken and link.taken.whose:
+            yield call(
+                "usual_of_another_cut",
+                f"The share of {_stage(link)} is what is usual of {link.taken.whose}, and nothing says what cut this "
+                "is. Of another it is another share: name the cut, or state change.",
+            )
+
+
 def _on_rules(asked: Asked) -> Said:
     if asked.standard and not any(asked.standing):
         yield call(
@@ -246,5 +258,4 @@ def _on_rules(asked: Asked) -> Said:
 
 
 def _stage(link: Link, word: str = "stage") -> str:
-    name = link.stage.name if isinstance(link.stage, OtherStage) else told_of(link.stage)
-    return f"{word} {link.number} ({name})"
+    return f"{word} {link.number} ({told_of(link.stage)})"

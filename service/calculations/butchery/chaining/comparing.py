@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from service.calculations.butchery.chaining.asking import (
+    ChillStage,
     CookStage,
     CureStage,
     OtherStage,
@@ -46,11 +47,21 @@ def points_of(
             "stage of trim, weighed, before anything else changes it."
         )
     later = _cured(chain, green) if measure == "weight_gain" else _finished(chain, green, standard, facts)
+    hidden = "" if isinstance(later, ToState) else _taken_up_unseen(chain, green)
     if isinstance(later, ToState):
         return later
+    if hidden:
+        return ToState(hidden)
     parted = max((link.number for link in chain.links[:green] if _is_parting(link)), default=0)
-    fresh = f"Begin the chain with the fresh piece as weighed after stage {green}. " if parted < green else ""
+    fresh = _fresh(measure, green) if parted < green else ""
     return Points(tuple(range(parted, green + 1)), later.numbers, fresh + later.open_question)
+
+
+def _fresh(measure: Measure, green: int) -> str:
+    """A loss before the cure is no gain, but it may be a loss that the law counts: it is not to be dropped."""
+    if measure == "weight_loss":
+        return f"Ask your inspector whether what is lost up to stage {green} counts, and state only what does. "
+    return f"Begin the chain with the fresh piece as weighed after stage {green}. "
 
 
 class Later(NamedTuple):
@@ -68,9 +79,9 @@ def _cured(chain: Chain, green: int) -> Later | ToState:
     last, parted = cures[-1], _first_parting(chain, green)
     if parted and parted.number < last:
         return ToState(_parted(parted))
-    doubtful = [link.number for link in chain.links[green:last] if _may_part(link, chain)]
+    doubtful = next((link for link in chain.links[green:last] if _may_part(link, chain)), None)
     if doubtful:
-        return ToState(_takes(doubtful[0]))
+        return ToState(_takes(doubtful))
     raw = [link.number for link in _raw_after(chain, last) if chain.is_fact(link.number)]
     heavier = [one for one in range(green + 1, last) if chain.points[one].typical_g > chain.points[last].typical_g]
     return Later((*heavier, *raw, last), "State one stage of cure, with the weight drained, at its end.")
@@ -99,10 +110,22 @@ def _finished(chain: Chain, green: int, standard: Standard, facts: frozenset[Fac
     if missing:
         return ToState(missing)
     changed = max((number for number in changes if number <= whole), default=green)
-    doubtful = [link.number for link in chain.links[green:whole] if _may_part(link, chain)]
-    if any(number <= changed for number in doubtful):
+    doubtful = [link for link in chain.links[green:whole] if _may_part(link, chain)]
+    if any(link.number <= changed for link in doubtful):
         return ToState(_takes(doubtful[0]))
-    return Later((*(number - 1 for number in doubtful), whole), _takes(doubtful[0]) if doubtful else "")
+    heated = next((one.number for one in chain.links[green:whole] if _is_heated(one) and _is_smoked(standard)), None)
+    heats = range(heated - 1, whole) if heated else ()
+    question = _takes(doubtful[0]) if doubtful else _heats(heated) if heated else ""
+    return Later((*(link.number - 1 for link in doubtful), *heats, whole), question)
+
+
+def _is_smoked(standard: Standard) -> bool:
+    """Whether only smoke is surely the cook that the standard means.
+
+    Bacon is weighed ready for slicing (9 CFR 319.107, reported), barbecue is cooked by the dry heat of wood or its
+    coals (319.80, reported), a country ham is uncooked (319.106(a), read): what is fried or simmered is none of them.
+    """
+    return standard.product.kind == "bacon" or standard.sold_as in ("barbecued_meat", "country_ham")
 
 
 def _unfinished(chain: Chain, whole: int, facts: frozenset[Fact], *, is_raw: bool) -> str:
@@ -137,15 +160,50 @@ def _is_parting(link: Link) -> bool:
 
 
 def _may_part(link: Link, chain: Chain) -> bool:
-    """Whether a stage that anything may be loses weight, and does not say whether in moisture or in parts."""
-    if not isinstance(link.stage, OtherStage) or link.stage.takes is not None:
-        return False
-    return chain.share(link.number, link.number - 1).low_fraction < 1 - NOISE
+    """Whether a stage loses weight, and does not say whether in moisture or in parts."""
+    least_fraction = chain.share(link.number, link.number - 1).low_fraction
+    if isinstance(link.stage, ChillStage):
+        return least_fraction < LEAST_CHILLED_FRACTION
+    return isinstance(link.stage, OtherStage) and link.stage.takes is None and least_fraction < 1 - NOISE
+
+
+LEAST_CHILLED_FRACTION = 0.8
+"""A rest, a hold or a chill that leaves less may have been more than that (own bound)."""
+
+
+def _taken_up_unseen(chain: Chain, green: int) -> str:
+    """What to weigh where weight is taken up once something is cut off, and hides behind that; empty where none is."""
+    cut = next((one for one in chain.links[green:] if _is_parting(one) or _may_part(one, chain)), None)
+    gain = next((one for one in chain.links[cut.number - 1 :] if _gains(one, chain)), None) if cut else None
+    if cut is None or gain is None:
+        return ""
+    if not _is_parting(cut):
+        return _takes(cut)
+    where = "in that stage" if gain is cut else f"in stage {gain.number}"
+    return (
+        f"Stage {cut.number} cuts the piece, and weight is taken up, or may be, {where}: weigh it whole, with all that "
+        "it takes up, before anything is cut off."
+    )
+
+
+def _gains(link: Link, chain: Chain) -> bool:
+    return chain.share(link.number, link.number - 1).high_fraction > 1 + NOISE
 
 
 def _parted(link: Link) -> str:
     return f"Stage {link.number} cuts the piece before it is done: weigh it whole, before that stage."
 
 
-def _takes(number: int) -> str:
-    return f"State takes of stage {number}: moisture where the piece stays whole, parts where something is cut off."
+def _takes(link: Link) -> str:
+    moisture_or_parts = "moisture where the piece stays whole, parts where something is cut off."
+    if isinstance(link.stage, ChillStage):
+        return f"Stage {link.number} takes more than a chill does: state it as other, with takes, {moisture_or_parts}"
+    return f"State takes of stage {link.number}: {moisture_or_parts}"
+
+
+def _heats(number: int) -> str:
+    return (
+        f"Of this product only smoke is surely the cook that is meant, and stage {number} is another: state it as "
+        "smoke where it is cooked over wood or its coals, or weigh the piece as it is finished before it, and leave "
+        "that stage out."
+    )

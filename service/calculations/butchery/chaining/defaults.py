@@ -1,30 +1,20 @@
 """What a stage leaves where the kitchen does not say: what is published for the cut, or what is usual."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from statistics import fmean
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.bands import Share
+from service.calculations.butchery.chaining.matching import Meat
 from service.calculations.butchery.chaining.trims import Span, of_reading, trims_of
 from service.rules.book import RuleBook
-from service.rules.cut import Cut, PartShare, ShareReading, WeightStage, YieldShare
-from service.rules.usual_yield import UsualYield
+from service.rules.cut import Cut, PartShare, ShareReading, Way, WeightStage, YieldShare
+from service.rules.usual_yield import UsualStage, UsualYield
 
 From = Literal["cut", "usual"]
 KEPT = 512
 
-WORDS_OF_METHODS: dict[str, tuple[str, ...]] = {
-    "smoke": ("smoked",), "steam": ("steamed",), "roast": ("roasted",), "braise": ("braised",),
-    "simmer": ("simmered", "boiled"), "bake": ("baked",), "pan_fry": ("pan-fried", "pan-cooked"),
-}  # fmt: skip
-"""Words of a published method that say which one it is."""
-SLICED = "sliced"
-ENDS: dict[str, tuple[WeightStage, tuple[WeightStage, ...]]] = {
-    "cook": ("cooked", ("cooked", "sold")), "slice": ("sold", ("sold",)),
-}  # fmt: skip
-"""What a stage leaves, and what the readings end in that are taken for it: what was sold was cooked, and no less."""
 BY_TRUST = ("read", "reported", "recalled", "own")
 
 
@@ -37,58 +27,72 @@ class Taken:
     of: WeightStage
     left: WeightStage
     spans: tuple[Span, ...]
+    whose: str | None = None
+    """What it was measured of, where nothing says that this is the same."""
+
+
+class Doing(NamedTuple):
+    """A stage that may take a share from what is published."""
+
+    kind: UsualStage
+    way: Way | None
+    """None for a trim."""
+    is_last: bool
+    """Whether nothing is sliced after it: what was sold of a piece is then what the cook left of it, and no less."""
+
+    @property
+    def ends(self) -> tuple[WeightStage, ...]:
+        """What the readings end in that are taken for it; what it leaves comes first."""
+        if self.kind == "cook":
+            return ("cooked", "sold") if self.is_last else ("cooked",)
+        return ("sold",)
 
 
 @lru_cache(maxsize=KEPT)
-def taken_for(kind: str, method: str | None, of: WeightStage, cut: str | None, book: RuleBook) -> Taken | None:
+def taken_for(doing: Doing, of: WeightStage, meat: Meat, book: RuleBook) -> Taken | None:
     """The share for a stage that the weight ``of`` enters: the cut's own, else a usual one that may stand for it."""
-    known = book.cuts[cut] if cut else None
-    own = _of_cut(kind, method, of, known) if known else None
-    return own or _usual(kind, method, of, known, book)
+    known = book.cuts[meat.cut] if meat.cut else None
+    own = _of_cut(doing, of, known) if known else None
+    return own or _usual(doing, of, meat, known, book)
 
 
-def _of_cut(kind: str, method: str | None, of: WeightStage, cut: Cut) -> Taken | None:
-    if kind == "trim":
+def _of_cut(doing: Doing, of: WeightStage, cut: Cut) -> Taken | None:
+    if doing.kind == "trim":
         spans = tuple(trims_of(cut)) if of == "as_purchased" else ()
         return _taken("cut", spans, of, "trimmed") if spans else None
-    left, ends = ENDS[kind]
-    words = WORDS_OF_METHODS[method] if method else (SLICED,)
     fitting = tuple(
         of_reading(one)
         for one in cut.yields
-        if one.usable and one.of == of and one.left in ends and _is_done(one.method, words)
+        if one.usable and one.of == of and one.left in doing.ends and doing.way in one.done_by
     )
-    return _taken("cut", fitting, of, left) if fitting else None
+    return _taken("cut", fitting, of, doing.ends[0]) if fitting else None
 
 
-def _usual(kind: str, method: str | None, of: WeightStage, cut: Cut | None, book: RuleBook) -> Taken | None:
-    words = WORDS_OF_METHODS[method] if method else None
+def _usual(doing: Doing, of: WeightStage, meat: Meat, cut: Cut | None, book: RuleBook) -> Taken | None:
     for one in book.usual_yields.values():
-        is_it = one.stage == kind and one.of == of and (words is None or _is_done(one.method, words))
-        if is_it and (cut is None or _may_stand_for(one, cut)):
-            return _taken("usual", (of_reading(one),), one.of, one.left)
+        is_it = one.stage == doing.kind and one.of == of and (doing.way is None or doing.way in one.done_by)
+        if is_it and _may_stand_for(one, meat, cut):
+            whose = f"{one.animal} {one.part_of}" if one.animal and meat.part is None else None
+            return replace(_taken("usual", (of_reading(one),), one.of, one.left), whose=whose)
     return None
 
 
-def _may_stand_for(usual: UsualYield, cut: Cut) -> bool:
-    """Whether it is of the same animal, without bone as what was tested, and nothing of the cut itself is published."""
+def _may_stand_for(usual: UsualYield, meat: Meat, cut: Cut | None) -> bool:
+    """Whether it is of the same part, boneless as what was tested, and nothing of the cut itself is published."""
     if usual.animal is None:
         return True
+    if cut is None:
+        return meat.animal in (None, usual.animal) and meat.part in (None, usual.part_of)
     tested = bool(cut.parts) if usual.stage == "trim" else any(one.left == usual.left for one in cut.yields)
-    return usual.animal == cut.animal and cut.kind == "cut" and not cut.bone_in and not tested
-
-
-def _is_done(method: str, words: Iterable[str]) -> bool:
-    return any(word in method for word in words)
+    same = (usual.animal, usual.part_of) == (meat.animal, meat.part)
+    return same and cut.kind == "cut" and not cut.bone_in and not tested
 
 
 def _taken(source: From, spans: tuple[Span, ...], of: WeightStage, left: WeightStage) -> Taken:
-    """Every source within the band; the usual one by whoever names it, else the middle of what is known best."""
+    """Every source within the band; usual is what the best known say, by name or else the middle of their range."""
     low_percent, high_percent = min(one.low_percent for one in spans), max(one.high_percent for one in spans)
-    named = [one.typical_percent for one in spans if one.typical_percent is not None]
     best = min((one.evidence for one in spans), key=BY_TRUST.index)
-    known = [(one.low_percent + one.high_percent) / 2 for one in spans if one.evidence == best]
-    typical_percent = named[0] if named else fmean(known)
+    typical_percent = fmean(one.usual_percent for one in spans if one.evidence == best)
     return Taken(source, Share(low_percent / 100, typical_percent / 100, high_percent / 100), of, left, spans)
 
 

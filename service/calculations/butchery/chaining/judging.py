@@ -5,11 +5,12 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import CureStage, Standard
+from service.calculations.butchery.chaining.bands import NOISE
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.comparing import Points, ToState, points_of
 from service.calculations.curing.classes import facts_of, kind_of
-from service.calculations.curing.on_green import DIGITS, finished_percent, gained_percent
-from service.quantities.models import Answer, made
+from service.calculations.curing.on_green import finished_percent, gained_percent
+from service.quantities.models import Answer, holding, made
 from service.quantities.units import factor
 from service.rules.book import Question, RuleBook
 from service.rules.checker import RuleInForce, verdict_of
@@ -104,7 +105,7 @@ def _held(rule: RuleInForce, chain: Chain, product: Product) -> Finding | Weight
     if rule.limit is None or not rule.witnessed:
         return gauge_of(rule).finding(None)
     if rule.measure == "piece_weight":
-        return _of_piece(rule, product.standard)
+        return _of_piece(rule, product.standard, chain)
     points = points_of(rule.measure, chain, product.standard, product.facts, cured=product.comes_cured)
     if isinstance(points, ToState):
         return gauge_of(rule).untold(points.what)
@@ -113,11 +114,16 @@ def _held(rule: RuleInForce, chain: Chain, product: Product) -> Finding | Weight
     return _finding(rule, figure, points) if is_weighed else _forecast(rule, figure)
 
 
-def _of_piece(rule: RuleInForce, standard: Standard) -> Finding:
+def _of_piece(rule: RuleInForce, standard: Standard, chain: Chain) -> Finding:
     piece = standard.smallest_piece
-    if piece is None:
+    if piece is None or rule.unit is None:
         return gauge_of(rule).untold("State standard.smallest_piece, the lightest piece when it was cured, weighed.")
-    return gauge_of(rule).finding(round(piece.g / factor(rule.unit or "lb"), DIGITS))
+    if piece.g > max(weight.high_g for weight in chain.points) * (1 + NOISE):
+        return gauge_of(rule).untold(
+            "The lightest piece is heavier than the whole batch: look at the units, and state standard.smallest_piece "
+            "anew."
+        )
+    return _shown(gauge_of(rule).finding(piece.g / factor(rule.unit)))
 
 
 def _figure(rule: RuleInForce, chain: Chain, points: Points) -> Figure:
@@ -134,8 +140,19 @@ def _finding(rule: RuleInForce, figure: Figure, points: Points) -> Finding:
     """Judged where every weight that it may be comes to the same."""
     if verdict_of(rule, figure.low_percent)[0] != verdict_of(rule, figure.high_percent)[0]:
         return gauge_of(rule).untold(points.open_question, (figure.low_percent, figure.high_percent))
-    return gauge_of(rule).finding(figure.low_percent if rule.bound == "minimum" else figure.high_percent)
+    return _shown(gauge_of(rule).finding(figure.low_percent if rule.bound == "minimum" else figure.high_percent))
 
+
+def _shown(found: Finding) -> Finding:
+    """Judged in full; what is shown is without the noise of the last bits."""
+    if found.figure is None or found.margin is None:
+        return found
+    shown = {"figure": round(found.figure, DIGITS), "margin": round(found.margin, DIGITS)}
+    return holding(Finding, {**vars(found), **shown})
+
+
+DIGITS = 9
+"""Of a figure as it is shown: far more than any scale tells."""
 
 READERS: dict[Measure, Callable[[float], float]] = {
     "weight_gain": lambda cured: gained_percent(1.0, cured_g=cured),
@@ -154,9 +171,9 @@ def _forecast(rule: RuleInForce, figure: Figure) -> WeightForecast:
         rule=rule.id,
         measure=rule.measure,
         outlook="expected" if all(kept) else "at_risk",
-        low=figure.low_percent,
-        typical=figure.typical_percent,
-        high=figure.high_percent,
+        low=round(figure.low_percent, DIGITS),
+        typical=round(figure.typical_percent, DIGITS),
+        high=round(figure.high_percent, DIGITS),
         unit=rule.unit,
         limit=rule.limit,
         bound=rule.bound,

@@ -1,6 +1,6 @@
 """Every stage of a chain with the share that it leaves, and where that share comes from."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import (
@@ -13,13 +13,13 @@ from service.calculations.butchery.chaining.asking import (
     TrimStage,
 )
 from service.calculations.butchery.chaining.bands import Share
-from service.calculations.butchery.chaining.defaults import Taken, taken_for
-from service.calculations.butchery.chaining.refusing import unknown_cut
+from service.calculations.butchery.chaining.defaults import Doing, Taken, taken_for
+from service.calculations.butchery.chaining.matching import Meat
 from service.calculations.butchery.chaining.refusing_bases import Before, require_basis
 from service.calculations.butchery.chaining.stating import stated_share
 from service.calculations.refusals import Impossible
 from service.rules.book import RuleBook
-from service.rules.cut import WeightStage
+from service.rules.cut import Cut, WeightStage
 
 Origin = Literal["stated", "own_test", "weighed", "cut", "usual"]
 
@@ -54,25 +54,22 @@ class Link(NamedTuple):
         return None if self.weighed_g is None else self.share
 
 
-def bought_as(stated: BoughtAs | None, cut: str | None, book: RuleBook) -> BoughtAs:
-    """What comes in: as stated, else by the cut. Raises Impossible for a cut that is not known."""
-    if cut is not None and cut not in book.cuts:
-        raise unknown_cut(book, cut)
+def bought_as(stated: BoughtAs | None, cut: Cut | None) -> BoughtAs:
+    """What comes in: as stated, else by the cut."""
     if stated or cut is None:
         return stated or "untrimmed"
-    known = book.cuts[cut]
-    if known.kind == "cut":
+    if cut.kind == "cut":
         return "untrimmed"
-    first = next((one.of for one in known.yields), "trimmed" if known.kind == "trimming" else "cured")
+    first = next((one.of for one in cut.yields), "trimmed" if cut.kind == "trimming" else "cured")
     return AS_PRODUCTS[first]
 
 
-def comes_cured(begins: BoughtAs, cut: str | None, book: RuleBook) -> bool:
+def comes_cured(begins: BoughtAs, cut: Cut | None) -> bool:
     """Whether what comes in is cured, as it is stated, or by its cut whatever is stated."""
-    return "cured" in (begins, bought_as(None, cut, book))
+    return "cured" in (begins, bought_as(None, cut))
 
 
-def links_of(stages: list[Stage], begins: BoughtAs, cut: str | None, book: RuleBook) -> tuple[Link, ...]:
+def links_of(stages: list[Stage], begins: BoughtAs, meat: Meat, book: RuleBook) -> tuple[Link, ...]:
     """Every stage with its share, where it has one. Raises Impossible for one that makes no sense where it stands."""
     states = _states(stages, STARTS[begins])
     links: list[Link] = []
@@ -82,7 +79,7 @@ def links_of(stages: list[Stage], begins: BoughtAs, cut: str | None, book: RuleB
         if stated and stage.change and not isinstance(stage.change, OwnTest) and stage.change.of_weight:
             before = [Before(link.number, link.of, link.share, link.taken is not None) for link in links]
             require_basis(number, stage, stage.change.of_weight, of, stated, before)
-        taken = None if stated or stage.weighed else taken_share(stage, of, cut, book)
+        taken = None if stated or stage.weighed else taken_share(stage, of, meat, book, later=stages[number:])
         links.append(_link(number, stage, of, left, stated, taken))
     return tuple(links)
 
@@ -127,8 +124,12 @@ def _require_raw(stage: Stage, of: WeightStage) -> None:
         )
 
 
-def taken_share(stage: Stage, of: WeightStage, cut: str | None, book: RuleBook) -> Taken | None:
+def taken_share(
+    stage: Stage, of: WeightStage, meat: Meat, book: RuleBook, *, later: Sequence[Stage] = ()
+) -> Taken | None:
     """What is published for a stage, or usual; None for one that is always stated."""
     if not isinstance(stage, TrimStage | CookStage | SliceStage):
         return None
-    return taken_for(stage.kind, stage.method if isinstance(stage, CookStage) else None, of, cut, book)
+    way = stage.method if isinstance(stage, CookStage) else "slice" if isinstance(stage, SliceStage) else None
+    is_last = not any(isinstance(one, SliceStage) for one in later)
+    return taken_for(Doing(stage.kind, way, is_last), of, meat, book)

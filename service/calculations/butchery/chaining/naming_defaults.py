@@ -8,7 +8,7 @@ from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.defaults import KEPT, From, Taken, method_of
 from service.quantities.models import Answer, made
 from service.rules.book import RuleBook
-from service.rules.cut import ShareReading, WeightStage, YieldShare
+from service.rules.cut import Cut, ShareReading, WeightStage, YieldShare
 from service.rules.usual_yield import UsualYield
 from service.rules.vocabulary import Evidence
 
@@ -106,11 +106,11 @@ def _reading(one: ShareReading, *, comes_off: bool = False) -> ReadingTold:
     )
 
 
-def published_for(cut: str | None, chain: Chain, book: RuleBook) -> tuple[ReadingTold, ...]:
+def published_for(cut: Cut | None, chain: Chain, book: RuleBook) -> tuple[ReadingTold, ...]:
     """Published yields of the same cut, from the weight as purchased to the cooked or the sold one, to compare with."""
     if cut is None or chain.links[0].of != "as_purchased" or not chain.is_cooked:
         return ()
-    return _whole_yields(cut, book)
+    return _whole_yields(cut.id, book)
 
 
 @lru_cache(maxsize=KEPT)

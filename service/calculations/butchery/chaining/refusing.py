@@ -2,13 +2,11 @@
 
 from math import floor
 
-from service.calculations.butchery.cutting.naming import near_cuts
+from service.calculations.butchery.cutting import naming
 from service.calculations.refusals import Impossible
-from service.rules.book import RuleBook
 from service.rules.wording import told_apart
 
-REASONS = {
-    "unknown_cut": "No cut has this id.",
+REASONS = naming.REASONS | {
     "no_published_yield": "For this stage nothing fitting is published, so its share has to be stated or weighed.",
     "pick_up_not_stated": "What a cure brings or takes is stated or weighed, never taken from a table.",
     "weighed_in_a_plan": "A weight that was weighed belongs to a batch that was bought, not to one that is to be.",
@@ -25,17 +23,6 @@ LEAST_LEFT_FRACTION, MOST_LEFT_FRACTION = 0.05, 2.5
 """Own bounds on what a stage leaves: those of the percentages that can be stated."""
 MOST_G = 1e12
 """A million tonnes (own bound)."""
-OFFERED_CUTS = 5
-
-
-def unknown_cut(book: RuleBook, id: str) -> Impossible:
-    """No cut has this id; those near it."""
-    near = ", ".join(near_cuts(book, id)[:OFFERED_CUTS]) or "none"
-    return Impossible(
-        code="unknown_cut",
-        reason=f"No cut has the id {id}.",
-        nearest=f"{near}; GET /v1/cuts lists every one. Or leave the cut out, and state what each stage leaves.",
-    )
 
 
 def nothing_published(missing: list[str], published: str, numbers: list[int], otherwise: str) -> Impossible:

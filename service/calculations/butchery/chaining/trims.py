@@ -1,16 +1,11 @@
 """What is left of a cut when all that comes off is off: by each source, never by parts of two."""
 
-import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from service.rules.cut import Cut, PartShare, ShareReading
 from service.rules.vocabulary import Evidence
 
-NUMBER_IN_A_LIST = re.compile(r", \d+$")
-"""At the end of a source: the row of one and the same list."""
-UNTOLD_TRIM = "trim"
-"""How the name of a part begins that comes off, whatever it is made of."""
 ROUNDED_PERCENT = 0.5
 """So far printed parts may miss a hundred by rounding."""
 
@@ -26,6 +21,11 @@ class Span(NamedTuple):
     comes_off: bool
     """Whether the readings are of what comes off: then it is a hundred less all of them."""
 
+    @property
+    def usual_percent(self) -> float:
+        """What it calls usual, else the middle of its range."""
+        return (self.low_percent + self.high_percent) / 2 if self.typical_percent is None else self.typical_percent
+
 
 def of_reading(one: ShareReading) -> Span:
     """A reading that says itself what is left."""
@@ -34,15 +34,20 @@ def of_reading(one: ShareReading) -> Span:
 
 def trims_of(cut: Cut) -> Iterator[Span]:
     """What each source leaves of it, without fat, skin and bone; nothing of a source that does not weigh them all."""
-    sources: dict[str, list[PartShare]] = {}
-    for part in cut.parts:
-        sources.setdefault(NUMBER_IN_A_LIST.sub("", part.source), []).append(part)
     needed = {"fat"} if cut.bone_in is False else {"fat", "bone"}
-    for parts in sources.values():
+    for parts in _added_up(cut.parts):
         meat = tuple(part for part in parts if "meat" in part.consists_of)
         span = _usable(meat, parts) if meat else _less_all(_coming_off(parts), needed)
         if span:
             yield span
+
+
+def _added_up(parts: tuple[PartShare, ...]) -> Iterator[list[PartShare]]:
+    """Parts of one test or table together; a part that is added with nothing by itself."""
+    tests: dict[str, list[PartShare]] = {}
+    for number, part in enumerate(parts):
+        tests.setdefault(part.added_with or str(number), []).append(part)
+    yield from tests.values()
 
 
 def _usable(meat: tuple[PartShare, ...], parts: list[PartShare]) -> Span | None:
@@ -64,7 +69,7 @@ def _coming_off(parts: list[PartShare]) -> tuple[PartShare, ...]:
 def _less_all(off: tuple[PartShare, ...], needed: set[str]) -> Span | None:
     if not needed <= {kind for part in off for kind in part.consists_of}:
         return None
-    if any(not part.consists_of and not part.part.startswith(UNTOLD_TRIM) for part in off):
+    if any(not part.consists_of and not part.comes_off for part in off):
         return None
     low, typical, high = _sum(off)
     return Span(100 - high, None if typical is None else 100 - typical, 100 - low, off[0].evidence, off, comes_off=True)

@@ -7,12 +7,12 @@ from typing import Literal, NamedTuple
 from service.calculations.butchery.cutting.parts import CutUp, Part
 from service.calculations.butchery.cutting.told import ComparedShare, EachPiece, Lies, share_percent, weight_of
 from service.quantities.models import made
-from service.quantities.quantity import G_PER_OZ, Units
+from service.quantities.quantity import Units
+from service.quantities.units import factor
 from service.rules.cut import Cut, PartKind, PartShare, Reading
 
 SPREAD_OF_ONE_FRACTION = 0.25
 """To either side of a figure that stands alone, of itself or of the rest, whichever is less (own bound)."""
-G_PER_LB = 16 * G_PER_OZ
 
 
 class Published(NamedTuple):
@@ -50,12 +50,8 @@ class Published(NamedTuple):
 
 def published_of(cut: Cut) -> tuple[Published, ...]:
     """What was published of each kind of part; what other tests do not cut that way is left out."""
-    return tuple(
-        Published(
-            each[0].consists_of, each, min(row.low_percent for row in each), max(row.high_percent for row in each)
-        )
-        for each in cut.parts_together
-    )
+    together = zip(cut.parts_together, cut.spans_percent, strict=True)
+    return tuple(Published(each[0].consists_of, each, *span_percent) for each, span_percent in together)
 
 
 def shares_of(test: CutUp, cut: Cut, *, full: bool) -> tuple[ComparedShare, ...]:
@@ -132,9 +128,19 @@ def piece_lies(each_g: float, cut: Cut | None) -> Lies | None:
     return "cannot_tell" if is_open else "above"
 
 
+FAR_ABOVE_RATIO = 2.0
+"""Of the heaviest published weight, where a range is open upwards: kg for lb is more than this (own bound)."""
+
+
+def lies_far_above(each_g: float, cut: Cut) -> bool:
+    """Whether a piece is heavier than any such piece, also where a range is open upwards."""
+    _, heaviest_g, is_open = _span_g(cut)
+    return is_open and each_g > FAR_ABOVE_RATIO * heaviest_g
+
+
 def _span_g(cut: Cut) -> tuple[float, float, bool]:
     low_lb, high_lb, is_open = cut.weighs_lb
-    return G_PER_LB * low_lb, G_PER_LB * high_lb, is_open
+    return factor("lb") * low_lb, factor("lb") * high_lb, is_open
 
 
 def _cited(readings: Sequence[Reading]) -> tuple[str, ...]:

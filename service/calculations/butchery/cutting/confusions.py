@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
-from service.calculations.butchery.cutting.slipping import Piece, unit_slips
+from service.calculations.butchery.cutting.slipping import Piece, piece_unlikely, slips_within, unit_slips
 from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_apart
 from service.quantities.quantity import Units
 from service.rules.cut import Cut
@@ -15,6 +15,7 @@ CALL_OUTS = {
     "left_over_unlikely": "What is left over cannot be, or is by no published share, what was not weighed.",
     "part_stated_twice": "A part, or one weighing of it, stands there twice: perhaps it was written down twice.",
     "unit_slip": "With another unit beside a number, a part, all parts or the purchase the test would close.",
+    "piece_unlikely": "One piece weighs less or more than is published: perhaps every unit slipped.",
     "no_waste_from_bone_in": "The cut has bone in it, and no part is bone, waste or for stock.",
     "cured_already": "A product that is cured, cooked or stuffed already is to go into a cure.",
     "animal_contradicts_cut": "The animal that is stated is not that of the cut.",
@@ -24,7 +25,9 @@ SAME_FRACTION = 1e-9
 """Two weights that differ by less are the same, whatever units they were stated in."""
 
 
-DOUBTFUL: frozenset[str] = frozenset(("part_heavier_than_whole", "left_over_unlikely", "unit_slip", "cured_already"))
+DOUBTFUL: frozenset[str] = frozenset(
+    ("part_heavier_than_whole", "left_over_unlikely", "unit_slip", "piece_unlikely", "cured_already")
+)
 """Where one of these is called out, no weight is handed on to a cure."""
 
 
@@ -33,7 +36,9 @@ def confusions_in(
 ) -> Iterator[CuttingNote]:
     """Every confusion, those about a weight first."""
     yield from _heavier(test, units)
-    yield from _about_units(test, Piece(cut, pieces), units)
+    piece = Piece(cut, pieces)
+    yield from _about_units(test, piece, units)
+    yield from piece_unlikely(test, piece, units)
     yield from _twice(test, units)
     yield from _weighed_twice(test, units)
     yield from _no_waste(test, cut)
@@ -45,6 +50,7 @@ def confusions_in(
 def _about_units(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:
     """Another unit is looked for where the weights do not come together as they are."""
     if not test.unweighed and test.closing[0] != "not_met":
+        yield from slips_within(test, units)
         return
     room = room_of(test, piece.cut)
     unlikely = tuple(left_over_unlikely(test, room, units))
@@ -78,13 +84,18 @@ def _plain_name(part: Part) -> str:
 
 
 def _weighed_twice(test: CutUp, units: Units) -> Iterator[CuttingNote]:
-    """Two equal weighings of a part are none the less two, unless the test closes without one of them."""
-    if test.unweighed or test.closing[1] != "too_much_weight":
+    """Two equal weighings of a part are none the less two, unless the test closes without one of them.
+
+    Where it closes with both, it has to come to nothing at all without one.
+    """
+    if test.unweighed or test.unaccounted_g >= -test.resolution_g:
         return
+    closes = test.closing[1] != "too_much_weight"
+    near_g = SAME_FRACTION * test.purchased_g if closes else test.tolerance_g
     for part in test.parts:
         weights_g = [one.g for one in part.stated.weights]
         for one_g in dict.fromkeys(weights_g):
-            if weights_g.count(one_g) > 1 and abs(test.unaccounted_g + one_g) <= test.tolerance_g:
+            if weights_g.count(one_g) > 1 and abs(test.unaccounted_g + one_g) <= near_g:
                 message = f"{part.stated.name} has {said(one_g, units)} more than once; without one the test closes."
                 yield note("part_stated_twice", message, part.stated.name)
 

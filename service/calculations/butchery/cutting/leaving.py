@@ -6,7 +6,7 @@ from math import fsum
 from typing import NamedTuple
 
 from service.calculations.butchery.cutting.comparing import Published, published_of
-from service.calculations.butchery.cutting.parts import CutUp
+from service.calculations.butchery.cutting.parts import CutUp, Use
 from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said, said_percent
 from service.quantities.quantity import Units
 from service.rules.cut import Cut, PartKind
@@ -17,24 +17,35 @@ class Room(NamedTuple):
 
     low_fraction: float
     high_fraction: float
+    is_own: bool = False
+    """Whether a bound of ours is in it."""
 
 
-UNPUBLISHED = Room(0.0, 0.5)
-"""Where nothing is published of them: no more than half (own bound)."""
+OWN_MOST_FRACTION: dict[Use, float] = {"loss": 0.1, "waste": 0.25}
+"""All losses together a tenth, all waste a quarter, where nothing is published of it (own bounds)."""
+OTHERWISE_FRACTION = 0.5
+"""Anything else, or all of it together: no more than half (own bound)."""
 
 
 def room_of(test: CutUp, cut: Cut | None) -> Room:
-    """From the least to the most of all shares that are published of them, less what was weighed of the same."""
-    kinds = {part.stated.what for part in test.parts if part.g is None}
-    if cut is None or not kinds or None in kinds:
-        return UNPUBLISHED
-    rooms = [_room_in(test, together) for together in _covering(published_of(cut), kinds)]
+    """From the least to the most of all shares that are published of them, less what was weighed of the same.
+
+    What nothing is published of adds a bound of ours, whatever stands beside it.
+    """
+    unweighed = [part.stated for part in test.parts if part.g is None]
+    kinds = {one.what for one in unweighed if one.what and one.use != "loss"}
+    rooms = [_room_in(test, together) for together in _covering(published_of(cut), kinds)] if cut and kinds else []
+    guessed = {one.use for one in unweighed if one.use == "loss" or one.what is None or not rooms}
+    own_fraction = min(sum(OWN_MOST_FRACTION.get(use, OTHERWISE_FRACTION) for use in guessed), OTHERWISE_FRACTION)
     if not rooms:
-        return UNPUBLISHED
-    return Room(max(min(room.low_fraction for room in rooms), 0.0), max(room.high_fraction for room in rooms))
+        return Room(0.0, own_fraction, is_own=True)
+    low_fraction = max(min(room.low_fraction for room in rooms), 0.0)
+    most_fraction = max(room.high_fraction for room in rooms)
+    with_own_fraction = max(most_fraction, min(most_fraction + own_fraction, OTHERWISE_FRACTION))
+    return Room(low_fraction, with_own_fraction, is_own=bool(guessed))
 
 
-def _covering(published: tuple[Published, ...], kinds: set[PartKind | None]) -> Iterator[tuple[Published, ...]]:
+def _covering(published: tuple[Published, ...], kinds: set[PartKind]) -> Iterator[tuple[Published, ...]]:
     """Each share that holds all these kinds; else those that hold them between them, each once."""
     alone = [(one,) for one in published if kinds <= set(one.kinds)]
     yield from alone
@@ -75,7 +86,7 @@ def left_over_unlikely(test: CutUp, room: Room, units: Units) -> Iterator[Cuttin
 
 
 def _most(room: Room) -> str:
-    if room is UNPUBLISHED:
-        return "nothing is published of it, and it is more than half"
     most = said_percent(100 * room.high_fraction)
+    if room.is_own:
+        return f"{most} at most is likely (own bound)"
     return f"{most} at most is published" if room.high_fraction > 0 else "no more than was weighed is published"

@@ -24,7 +24,7 @@ TELLING_LITTLE = frozenset((*ANIMALS, "in", "on", "off", "of", "and", "the", "wi
 NUMBER = re.compile(r"(?<![a-z0-9])([0-9]{3,4})([a-z]?)(?![a-z0-9])")
 
 
-def cut_named(book: RuleBook, id: str, animal: Animal | None) -> Cut:
+def cut_named(book: RuleBook, id: str, animal: Animal | None = None) -> Cut:
     """The cut of this id. Raises Impossible (unknown_cut) with ids near it."""
     if id in book.cuts:
         return book.cuts[id]

@@ -27,6 +27,9 @@ MOST_PARTS, MOST_WEIGHINGS = 40, 50
 NOISE_FRACTION = 1e-12
 """Of what was bought: less than this is the noise of sums in binary, and no weight."""
 
+TOKEN_FRACTION = 0.01
+"""Of what was bought: less skin than this is not the skin of the piece (own bound)."""
+
 ClosureCode = Literal["closes", "weight_missing", "too_much_weight", "part_not_weighed", "scale_too_coarse"]
 
 Weighings = Annotated[list[Mass], Field(max_length=MOST_WEIGHINGS)]
@@ -98,8 +101,14 @@ class CutUp:
 
     @property
     def skin_apart(self) -> bool:
-        """Whether skin is a part of its own."""
-        return any(part.stated.what == "skin" for part in self.parts)
+        """Whether skin is a part of its own, and no token of one."""
+        skins_g = [part.g for part in self.parts if part.stated.what == "skin"]
+        return None in skins_g or fsum(g or 0.0 for g in skins_g) >= TOKEN_FRACTION * self.purchased_g > 0.0
+
+    @property
+    def bone_may_be_elsewhere(self) -> bool:
+        """Whether a part whose make-up is not stated may hold bone."""
+        return any(part.stated.what is None and part.stated.use in DONE_WITH for part in self.parts)
 
     @cached_property
     def left_over_g(self) -> float:

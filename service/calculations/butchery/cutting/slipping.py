@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import fsum
 from typing import Literal, NamedTuple
 
-from service.calculations.butchery.cutting.comparing import piece_lies
+from service.calculations.butchery.cutting.comparing import lies_far_above, piece_lies
 from service.calculations.butchery.cutting.leaving import Room
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.told import CuttingNote, Lies, note, said, said_percent
@@ -75,6 +75,47 @@ def unit_slips(test: CutUp, room: Room, piece: Piece, units: Units) -> Iterator[
     for number, one in enumerate(found[:MOST_SLIPS], start=1):
         rest = f" {more} more would close it as well." if more > 0 and number == MOST_SLIPS else ""
         yield note("unit_slip", _message(one, test, piece, units) + rest, *one.parts)
+
+
+MUCH_BETTER_RATIO = 3.0
+"""A test that closes already closes so much better with another unit: then that is called out (own bound)."""
+
+
+def slips_within(test: CutUp, units: Units) -> Iterator[CuttingNote]:
+    """A cured part that alone stands in its unit, while with the unit of the others the test closes far better."""
+    left_fraction, coarse_fraction = test.unaccounted_g / test.purchased_g, test.resolution_g / test.purchased_g
+    if abs(left_fraction) <= coarse_fraction + NOISE_FRACTION:
+        return
+    better_fraction = abs(left_fraction) / MUCH_BETTER_RATIO
+    closing, weighed_g = Room(-better_fraction, better_fraction), test.parts_g + test.loss_g
+    for part in test.parts:
+        if part.stated.use != "cure":
+            continue
+        others = {one.unit for other in test.parts if other is not part for one in other.stated.weights}
+        others.add(test.purchased.unit)
+        if others.issuperset(one.unit for one in part.stated.weights):
+            continue
+        for one in _of_a_part(part, test.purchased_g, weighed_g=weighed_g, closing=closing):
+            if one.instead in others and one.unit not in others:
+                yield note("unit_slip", _message(one, test, Piece(None, None), units), *one.parts)
+
+
+def piece_unlikely(test: CutUp, piece: Piece, units: Units) -> Iterator[CuttingNote]:
+    """Every unit may have slipped together: the test closes all the same, and only one piece shows it."""
+    lies, cut = piece.lies(test.purchased_g), piece.cut
+    if cut is None or piece.pieces is None or lies in (None, "within"):
+        return
+    each_g = test.purchased_g / piece.pieces
+    if lies == "cannot_tell" and not lies_far_above(each_g, cut):
+        return
+    said_lies = "far above" if lies == "cannot_tell" else lies
+    fitting = (
+        one for one in MISTAKEN[test.purchased.unit] if piece.lies(test.purchased.value * factor(one)) == "within"
+    )
+    instead = next(fitting, None)
+    read = f" Read as {instead} it would be within: look whether every unit slipped." if instead else ""
+    message = f"One piece weighs {said(each_g, units)}, {said_lies} what is published of {cut.name}.{read}"
+    yield note("piece_unlikely", f"{message} No weight goes on to a cure; without pieces it is not compared.")
 
 
 def _closing(test: CutUp, room: Room) -> Room:

@@ -4,14 +4,11 @@ from typing import Literal
 
 from service.quantities.bands import rounded
 from service.quantities.models import Answer
+from service.quantities.units import factor
 from service.rules.book import Engine, RuleBook
-from service.rules.cut import Composition, Cut, CutKind, PartKind, Reading, SodiumReading, WeightStage
+from service.rules.cut import Composition, Cut, CutKind, PartKind, PartOf, Reading, SodiumReading, Way, WeightStage
 from service.rules.vocabulary import Animal, Evidence
 
-KG_PER_LB = 0.45359237
-"""International avoirdupois pound, exact by definition."""
-MM_PER_IN = 25.4
-"""Exact by definition."""
 Number = int | float
 """A number of any unit."""
 
@@ -65,6 +62,10 @@ class PublishedPart(Cited):
     """The part."""
     consists_of: tuple[PartKind, ...]
     """What was weighed together for it; empty where other tests do not cut it that way."""
+    added_with: str | None
+    """One word for all parts of one test or table, which may be added up; null for a part that stands alone."""
+    comes_off: bool
+    """Whether it comes off a piece that is trimmed, although what it consists of is not told."""
     low_percent: float
     """The least; equal to high where one figure is printed."""
     typical_percent: float | None
@@ -80,6 +81,8 @@ class PublishedYield(Cited):
 
     method: str
     """What was done to it."""
+    done_by: tuple[Way, ...]
+    """Stages of POST /v1/yields/chain that it is a yield of; empty where it is none of theirs."""
     share_of: WeightStage
     """The weight that the share is of."""
     left: WeightStage
@@ -122,6 +125,8 @@ class CutEntry(Answer):
     """cut: a piece as it is bought. trimming: fat or ground meat. product: cured, cooked or stuffed already."""
     animal: Animal
     """The animal or bird."""
+    part_of: PartOf | None
+    """The part of the animal that it is, or is cut from; null where no law and no usual yield hangs on it."""
     bone_in: bool | None
     """Whether there is bone in it; null where the name leaves that open."""
     item_number: str | None
@@ -175,6 +180,7 @@ def _entry(cut: Cut) -> CutEntry:
         name=cut.name,
         kind=cut.kind,
         animal=cut.animal,
+        part_of=cut.part_of,
         bone_in=cut.bone_in,
         item_number=cut.item_number,
         item_source=cut.item_source,
@@ -193,7 +199,11 @@ def _weights(cut: Cut) -> tuple[PublishedWeight, ...]:
     return tuple(
         PublishedWeight.of(
             published=Span.of(low=one.low_lb, high=one.high_lb, unit="lb"),
-            metric=Span.of(low=_metric(one.low_lb, KG_PER_LB), high=_metric(one.high_lb, KG_PER_LB), unit="kg"),
+            metric=Span.of(
+                low=_metric(one.low_lb, factor("lb") / factor("kg")),
+                high=_metric(one.high_lb, factor("lb") / factor("kg")),
+                unit="kg",
+            ),
             **_cited(one),
         )
         for one in cut.weights
@@ -205,7 +215,7 @@ def _sizes(cut: Cut) -> tuple[PublishedSize, ...]:
         PublishedSize.of(
             measure=one.measure,
             published=Span.of(low=one.low_in, high=one.high_in, unit="in"),
-            metric=Span.of(low=_metric(one.low_in, MM_PER_IN), high=_metric(one.high_in, MM_PER_IN), unit="mm"),
+            metric=Span.of(low=_metric(one.low_in, factor("in")), high=_metric(one.high_in, factor("in")), unit="mm"),
             **_cited(one),
         )
         for one in cut.sizes

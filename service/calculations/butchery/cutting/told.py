@@ -6,14 +6,14 @@ from service.calculations.butchery.cutting.parts import Use
 from service.calculations.remarks import CallOut
 from service.quantities.bands import DIGITS
 from service.quantities.models import Answer, made
-from service.quantities.quantity import G_PER_OZ, Units, Weight, present_weight
+from service.quantities.quantity import Units, Weight, present_weight
+from service.quantities.units import MassUnit, factor
 from service.rules.cut import PartKind
 from service.rules.vocabulary import Animal
 
 Lies = Literal["below", "within", "above", "cannot_tell"]
 """Where a figure lies against a published range."""
 
-OUNCES_PER_POUND = 16
 DIGITS_OF_PERCENT = 6
 MOST_DIGITS = 12
 
@@ -207,17 +207,18 @@ def share_percent(part_g: float, *, whole_g: float) -> float:
 
 def weight_of(mass_g: float, units: Units) -> Weight:
     """A weight in kitchen units, also one that is negative."""
-    told = present_weight(abs(mass_g), units)
-    return told if mass_g >= 0 else made(Weight, value=-told.value, unit=told.unit)
+    if mass_g >= 0:
+        return present_weight(mass_g, units)
+    told = present_weight(-mass_g, units)
+    return made(Weight, value=-told.value, unit=told.unit)
 
 
 def said(mass_g: float, units: Units, *, digits: int = DIGITS) -> str:
     """A weight in a sentence."""
     if units == "metric":
         return f"{_plain(mass_g, digits)} g"
-    ounces = mass_g / G_PER_OZ
-    in_pounds = abs(ounces) >= OUNCES_PER_POUND
-    return f"{_plain(ounces / OUNCES_PER_POUND, digits)} lb" if in_pounds else f"{_plain(ounces, digits)} oz"
+    unit: MassUnit = "lb" if abs(mass_g) >= factor("lb") else "oz"
+    return f"{_plain(mass_g / factor(unit), digits)} {unit}"
 
 
 def _plain(value: int | float, digits: int) -> str:

@@ -46,7 +46,8 @@ def balance_of(test: CutUp) -> Balance:
 def _total(test: CutUp, uses: Collection[str], units: Units) -> Total:
     weights = [part.g for part in test.parts if part.stated.use in uses]
     weighed_g = sum(weight_g for weight_g in weights if weight_g)
-    weight, percent = weight_of(weighed_g, units), share_percent(weighed_g, whole_g=test.purchased_g)
+    weight = weight_of(weighed_g, units)
+    percent = share_percent(weighed_g, whole_g=test.purchased_g) if weighed_g else 0.0
     if not test.bounds_hold:
         return made(Total, weight=weight, percent=percent, at_most=None, at_most_percent=None)
     if None not in weights:

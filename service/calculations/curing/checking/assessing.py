@@ -163,7 +163,7 @@ def _weighed(rule: RuleInForce, case: Case) -> float | None:
         return case.label_percent
     if rule.measure == "piece_weight":
         piece = case.weights.smallest_piece
-        return piece.g / factor(rule.unit or "lb") if piece else None
+        return piece.g / factor(rule.unit) if piece and rule.unit else None
     if case.pot is None:
         return None
     if rule.measure == "weight_gain":
