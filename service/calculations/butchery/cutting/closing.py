@@ -3,14 +3,8 @@
 from typing import Literal
 
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, ClosureCode, CutUp
-from service.calculations.butchery.cutting.told import (
-    digits_beside,
-    listed,
-    said,
-    said_percent,
-    share_percent,
-    weight_of,
-)
+from service.calculations.butchery.cutting.told import share_percent, weight_of
+from service.calculations.butchery.cutting.wording import digits_beside, listed, said, said_percent
 from service.quantities.models import Answer, made
 from service.quantities.quantity import Units, Weight
 from service.rules.checker import Verdict

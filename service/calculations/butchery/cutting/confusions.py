@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
 from service.calculations.butchery.cutting.slipping import Piece, piece_unlikely, slips_within, unit_slips
-from service.calculations.butchery.cutting.told import CuttingNote, note, said, said_apart
+from service.calculations.butchery.cutting.told import CuttingNote, note
+from service.calculations.butchery.cutting.wording import said, said_apart
 from service.quantities.quantity import Units
 from service.rules.cut import Cut
 from service.rules.vocabulary import Animal

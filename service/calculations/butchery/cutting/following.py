@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from service.calculations.butchery.cutting.confusions import DOUBTFUL
 from service.calculations.butchery.cutting.parts import CutUp, Part, resolution_g
-from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, listed, note, said
+from service.calculations.butchery.cutting.told import ComparedShare, CuttingNote, note
+from service.calculations.butchery.cutting.wording import listed, said
 from service.quantities.quantity import Units
 from service.rules.cut import Cut, PartKind
 from service.rules.vocabulary import Animal

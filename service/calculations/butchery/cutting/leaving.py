@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from service.calculations.butchery.cutting.comparing import Published, published_of
 from service.calculations.butchery.cutting.parts import CutUp, Use
-from service.calculations.butchery.cutting.told import CuttingNote, listed, note, said, said_percent
+from service.calculations.butchery.cutting.told import CuttingNote, note
+from service.calculations.butchery.cutting.wording import listed, said, said_percent
 from service.quantities.quantity import Units
 from service.rules.cut import Cut, PartKind
 
