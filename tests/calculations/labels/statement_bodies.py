@@ -26,6 +26,7 @@ UNKNOWN = [
     "stock powder",
     "sauce",
 ]
+PLAIN = ["salt", "black pepper", "garlic", "whey", "sodium nitrite", "water"]
 KINDS = ["wheat", "barley", "oats", "rye", "almond"]
 ITEMS = [
     "ingredients",
@@ -64,7 +65,12 @@ def any_name(random: Random) -> str:
     """A word of the lists in some spelling, two of them, or one that is not there."""
     words = [word for row in rows("substances") for word in row["words"]]
     name = random.choice(
-        [random.choice(words), f"{random.choice(words)} {random.choice(words)}", random.choice(UNKNOWN)]
+        [
+            random.choice(words),
+            random.choice(PLAIN),
+            f"{random.choice(words)} {random.choice(words)}",
+            random.choice(UNKNOWN),
+        ]
     )
     return random.choice([name, name.upper(), name.title(), name.replace(" ", "-"), name + "s"])[:80]
 

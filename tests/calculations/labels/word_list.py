@@ -3,6 +3,7 @@
 import re
 from datetime import date
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -88,7 +89,7 @@ def meaning_of(name: str, place: str, on: date, ingredient: str | None = None) -
     doubtful = (
         bool(about) or any(row["kind"] == "mix" for row in things) or any("open_to" not in row for row in makings)
     )
-    doubtful |= not known_as and bool(unknown or not things)
+    doubtful |= not known_as and (bool(unknown or not things) or _is_a_dish(things))
     return Meaning(
         carries,
         counts,
@@ -111,6 +112,16 @@ def _sorts(
     """All of them, those that the law of the place means, and those of these that name a kind."""
     counts = [row for row in things if _counts(row, place, on)]
     return things, counts, [row for row in counts if "says" in row]
+
+
+def _is_a_dish(things: list[dict[str, Any]]) -> bool:
+    """Whether two neighbours are two foods; an additive may stand by its name and its number."""
+    return any(
+        row["id"] not in other.get("beside", ())
+        and other["id"] not in row.get("beside", ())
+        and not (row is other and "additive" in row)
+        for row, other in pairwise(things)
+    )
 
 
 def _known(making: dict[str, Any], things: list[dict[str, Any]]) -> bool:

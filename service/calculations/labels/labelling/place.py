@@ -140,6 +140,8 @@ def _why(read: Read, known_as: Substance | None) -> tuple[WhyOpen | None, tuple[
         return "generic_word", tuple(dict.fromkeys(mixes))
     if known_as is None and (read.unknown or not things):
         return "unknown_word", read.unknown
+    if known_as is None and read.is_dish:
+        return "several_foods", tuple(dict.fromkeys(one.text for one in things))
     makings = [chunk for chunk in read.makings if chunk.substance] if known_as is None else []
     if any(not chunk.substance.open_to for chunk in makings if chunk.substance):
         return "form_not_known", tuple(dict.fromkeys(chunk.text for chunk in makings))
