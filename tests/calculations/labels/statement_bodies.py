@@ -29,6 +29,8 @@ UNKNOWN = [
 PLAIN = ["salt", "black pepper", "garlic", "whey", "sodium nitrite", "water"]
 KINDS = ["wheat", "barley", "oats", "rye", "almond"]
 ITEMS = [
+    "allergens_emphasised",
+    "additives_by_category",
     "ingredients",
     "allergens",
     "keep_cold",
@@ -134,6 +136,10 @@ def _label(random: Random, lines: list[dict[str, Any]]) -> dict[str, Any]:
         "kinds": [*KINDS, *(one["name"] for one in lines)],
         "items": random.sample(ITEMS, random.randint(0, 4)),
     }
+    if random.random() < 0.1:
+        label["ingredients"][0] += ", whey"
+    if random.random() < 0.3:
+        label["ingredients"] = [f"colour: {one}" if one in PLAIN else one for one in label["ingredients"]]
     return label if random.random() < 0.4 else _changed(label, random)
 
 

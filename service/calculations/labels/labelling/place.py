@@ -43,6 +43,8 @@ class Facts:
     """The words of it that are meat."""
     is_spice: bool
     is_additive: bool
+    additive: Substance | None
+    """The one additive that it is."""
     is_quiet: bool
     """Known, and brings nothing in that anybody asks after."""
 
@@ -105,6 +107,7 @@ class Place:
             meats=tuple(chunk.text for chunk in read.things if chunk.substance and chunk.substance.meat),
             is_spice=bool(things) and why is None and all(thing.spice for thing in things),
             is_additive=is_additive,
+            additive=things[0] if is_additive and len(set(things)) == 1 else None,
             is_quiet=not (carried or why or cures or is_additive),
         )
 

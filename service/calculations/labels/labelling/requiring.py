@@ -43,6 +43,8 @@ MESSAGES: dict[str, str] = {
 
 
 GAME = "game"
+OF_LIST = ("missing", "extra", "out_of_order", "allergens_not_named", "names_not_used")
+"""Where a difference is one of the list itself."""
 US_ALLERGENS = "us-allergens"
 """Only this law knows a statement beside the list."""
 
@@ -146,11 +148,15 @@ def _verdict(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case) -> 
         return _of_list(case.difference, case.contents)
     if item == "allergens":
         return _of_allergens(case.difference, case.allergens)
+    if item == "allergens_emphasised" and case.difference.allergens_not_named:
+        return "not_met", "allergen_left_off"
+    if item == "additives_by_category":
+        return _of_additives(case.difference, is_on_label=item in case.label.items)
     return ("met", "on_label") if item in case.label.items else ("not_met", "not_on_label")
 
 
 def _of_list(difference: LabelDifference, contents: Contents) -> tuple[Verdict, RequiredCode]:
-    if difference.missing or difference.extra or difference.out_of_order:
+    if any(getattr(difference, name) for name in OF_LIST):
         return "not_met", "differs_from_recipe"
     if any(one.code != "kinds_not_stated" for one in difference.not_compared):
         return "cannot_tell", "not_all_compared"
@@ -159,8 +165,16 @@ def _of_list(difference: LabelDifference, contents: Contents) -> tuple[Verdict, 
     return "met", "same_as_recipe"
 
 
+def _of_additives(difference: LabelDifference, *, is_on_label: bool) -> tuple[Verdict, RequiredCode]:
+    if difference.names_not_used:
+        return "not_met", "differs_from_recipe"
+    if any(one.code == "other_function" for one in difference.not_compared):
+        return "cannot_tell", "not_all_compared"
+    return ("met", "on_label") if is_on_label else ("not_met", "not_on_label")
+
+
 def _of_allergens(difference: LabelDifference, statement: AllergenStatement) -> tuple[Verdict, RequiredCode]:
-    if difference.left_off or difference.kinds_left_off:
+    if difference.left_off or difference.kinds_left_off or difference.allergens_not_named:
         return "not_met", "allergen_left_off"
     if any(one.code == "kinds_not_stated" for one in difference.not_compared):
         return "cannot_tell", "not_all_compared"

@@ -11,7 +11,8 @@ from service.rules.substance import BY_WORD, Substance
 from service.rules.vocabulary import AllergenName
 
 WhyOpen = Literal[
-    "unknown_word", "generic_word", "claim_in_name", "form_not_known", "several_foods", "may_carry", "rest_not_stated", "kind_not_named"
+    "unknown_word", "generic_word", "claim_in_name", "form_not_known", "several_foods", "may_carry",
+    "rest_not_stated", "kind_not_named"
 ]  # fmt: skip
 """Why it cannot be told what something consists of."""
 

@@ -1,0 +1,137 @@
+"""A label in use is met only where everything on it was read, and where it says what the law wants said."""
+
+from typing import Any
+
+import pytest
+
+from service.calculations.labels.statement import StatementAnswer
+from service.rules.book import RuleBook
+from tests.calculations.labels.asking import required, told
+from tests.calculations.labels.statement_bodies import line, parts, recipe
+
+PORK = line("pork", 1000, animal="pork")
+OURS = line("house cover", 20, sub_ingredients=parts("salt", "sugar"))
+EVERYTHING = ["ingredients", "allergens", "allergens_emphasised", "additives_by_category"]
+
+
+def held(
+    book: RuleBook, ours: dict[str, Any], label: str, *allergens: str, place: str = "US", **more: Any
+) -> StatementAnswer:
+    """Pork with one other line, against a label."""
+    stated = {"version": "7", "ingredients": ["pork", label], "allergens": list(allergens), "items": EVERYTHING, **more}
+    return told(recipe(PORK, ours, place=place, label_in_use=stated), book)
+
+
+def verdict(answer: StatementAnswer) -> str:
+    """How the label differs."""
+    assert answer.difference
+    return answer.difference.verdict
+
+
+@pytest.mark.parametrize(
+    "label",
+    [
+        "house cover (salt, sugar) with whey", "house cover (salt, sugar), whey", "house cover (salt, sugar) whey",
+        "house cover (salt, sugar", "house cover (salt, sugar (cane) whey)", "house cover (salt, sugar) (",
+    ],
+)  # fmt: skip
+def test_text_outside_the_parentheses_is_not_passed_by(label: str, book: RuleBook):
+    """What was not read is told, and nothing is met with it."""
+    answer = held(book, OURS, label)
+
+    assert verdict(answer) in ("cannot_tell", "not_met")
+    assert verdict(answer) == "not_met" or "not_read" in [one.code for one in answer.difference.not_compared]
+
+
+@pytest.mark.parametrize(
+    "label", ["house cover (salt, sugar)", "House cover (salt, sugar).", "house cover (salt) (sugar)"]
+)
+def test_text_in_parentheses_is_read_whole(label: str, book: RuleBook):
+    """The innocent twin: nothing stands outside."""
+    assert verdict(held(book, OURS, label)) == "met"
+
+
+@pytest.mark.parametrize(
+    ("ours", "label"),
+    [("whey", "whey (soybeans)"), ("salt", "salt (milk)"), ("salt", "salt (contains milk)"), ("salt", "salt (E 250)")],
+)
+def test_an_allergen_in_parentheses_is_compared(ours: str, label: str, book: RuleBook):
+    """The label says of an ingredient what the recipe does not."""
+    answer = held(book, line(ours, 10), label, "milk")
+
+    assert (verdict(answer), [one.code for one in answer.difference.not_compared]) == (
+        "cannot_tell", ["parts_not_in_recipe"],
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("label", ["whey (milk)", "whey (MILK)", "whey (contains milk)"])
+def test_a_true_allergen_in_parentheses_is_no_part(label: str, book: RuleBook):
+    """The innocent twin."""
+    assert verdict(held(book, line("whey", 10), label, "milk")) == "met"
+
+
+# Regulation (EU) No 1169/2011, Articles 18 and 21, Annex VII part C, as told in secondary texts.
+@pytest.mark.parametrize(
+    ("ours", "allergens", "label", "named"),
+    [
+        ("semolina", ["gluten_cereals"], "SEMOLINA", False),
+        ("semolina", ["gluten_cereals"], "SEMOLINA (WHEAT)", True),
+        ("whey", ["milk"], "WHEY", False),
+        ("whey", ["milk"], "WHEY (MILK)", True),
+        ("ghee", ["milk"], "GHEE", False),
+        ("ghee", ["milk"], "GHEE (MILK)", True),
+    ],
+)
+def test_europe_wants_the_allergen_beside_its_ingredient(
+    ours: str, allergens: list[str], label: str, *, named: bool, book: RuleBook
+):
+    """The list that the service prints is what the label is held against."""
+    answer = held(book, line(ours, 30), label, *allergens, place="EU", kinds=["wheat"] if ours == "semolina" else [])
+
+    assert (verdict(answer) == "met") is named
+    assert (required(answer, "allergens_emphasised").verdict == "met") is named
+
+
+def test_another_name_of_whey_is_not_whey(book: RuleBook):
+    """Serum is an ingredient that the recipe has not."""
+    assert verdict(held(book, line("whey", 30), "serum", "milk", place="EU")) == "not_met"
+
+
+@pytest.mark.parametrize(
+    ("label", "expected"),
+    [
+        ("preservative: E 250", "met"),
+        ("preservative: sodium nitrite", "met"),
+        ("preservative: sodium nitrite (E 250)", "met"),
+        ("sodium nitrite", "not_met"),
+        ("colour: sodium nitrite", "cannot_tell"),
+        ("preservative: E 251", "not_met"),
+    ],
+)
+def test_europe_wants_to_know_what_an_additive_does(label: str, expected: str, book: RuleBook):
+    """By its name or its number, with what it does."""
+    answer = held(book, line("sodium nitrite", 1), label, place="EU")
+
+    assert verdict(answer) == expected
+
+
+@pytest.mark.parametrize(
+    ("ours", "label", "expected"),
+    [
+        ("ice", "ice", "not_met"), ("ice", "water", "met"),
+        ("E250", "E250", "not_met"), ("E250", "sodium nitrite", "met"),
+    ],
+)  # fmt: skip
+def test_a_label_of_the_united_states_has_common_names(ours: str, label: str, expected: str, book: RuleBook):
+    """Water for ice, the name of an additive for its number."""
+    answer = held(book, line(ours, 1), label)
+
+    assert (verdict(answer), required(answer, "ingredients").verdict) == (expected, expected)
+
+
+def test_parts_stand_in_the_order_of_the_supplier(book: RuleBook):
+    """Also where no percents are stated."""
+    turned = held(book, OURS, "house cover (sugar, salt)")
+
+    assert turned.difference.out_of_order == ("house cover > sugar",)
+    assert verdict(held(book, OURS, "house cover (salt, sugar)")) == "met"
