@@ -276,7 +276,13 @@ def _difference(request: StatementRequest, worked: Worked) -> LabelDifference | 
     small = [figure for rule in worked.place.rules if rule.item == "ingredients" for figure in rule.figures_percent]
     liberty = Liberty(max(small, default=0.0), frozenset(one.plain for one in worked.meats or ()))
     return difference_of(
-        request.label_in_use, worked.entries, worked.told, worked.allergens, worked.contents, liberty=liberty
+        request.label_in_use,
+        worked.entries,
+        worked.told,
+        worked.allergens,
+        worked.contents,
+        request.lines,
+        liberty=liberty,
     )
 
 

@@ -7,7 +7,7 @@ import pytest
 from service.calculations.labels.statement import StatementAnswer
 from service.rules.book import RuleBook
 from tests.calculations.labels.asking import required, told
-from tests.calculations.labels.statement_bodies import line, parts, recipe
+from tests.calculations.labels.statement_bodies import line, parts, recipe, specified
 
 PORK = line("pork", 1000, animal="pork")
 OURS = line("house cover", 20, sub_ingredients=parts("salt", "sugar"))
@@ -135,3 +135,26 @@ def test_parts_stand_in_the_order_of_the_supplier(book: RuleBook):
 
     assert turned.difference.out_of_order == ("house cover > sugar",)
     assert verdict(held(book, OURS, "house cover (salt, sugar)")) == "met"
+
+
+def test_a_label_is_not_met_while_the_service_itself_warns(book: RuleBook):
+    """Worcestershire sauce without fish among its parts; with a sheet that says so it is met."""
+    ours = {"sub_ingredients": parts("water", "salt")}
+    label = "Worcestershire sauce (water, salt)"
+
+    warned = held(book, line("Worcestershire sauce", 30, **ours), label)
+    settled = held(book, line("Worcestershire sauce", 30, **ours, specification=specified()), label)
+
+    assert (verdict(warned), warned.difference.not_compared[0].code) == ("cannot_tell", "usual_not_in_parts")
+    assert required(warned, "ingredients").verdict == "cannot_tell"
+    assert verdict(settled) == "met"
+
+
+def test_a_nut_that_is_not_in_it_is_not_met(book: RuleBook):
+    """Walnut on the label, almond in the recipe."""
+    almond = line("almond", 30)
+
+    named = held(book, almond, "almond", "tree_nuts", kinds=["almond", "walnut"])
+
+    assert (verdict(named), [one.name for one in named.difference.not_compared]) == ("cannot_tell", ["walnut"])
+    assert verdict(held(book, almond, "almond", "tree_nuts", kinds=["Almonds"])) == "met"

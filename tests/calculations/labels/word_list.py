@@ -150,17 +150,12 @@ def listing_of(allergen: str, place: str, on: date) -> dict[str, Any] | None:
 def spoken_of(specification: dict[str, Any], place: str, on: date) -> set[str]:
     """The allergens of which a specification says whether they are in: by its list, as it was on its day."""
     by_list, dated = specification["by_list"], specification.get("dated")
+    if dated is None or date.fromisoformat(dated) > on:
+        return set()
     return {
         row["id"]
         for row in rows("allergens")
         for there in (listing_of(row["id"], place, on),)
-        if all(_was_there(one, by_list, dated, on) for one in row["lists"] if by_list in one["places"])
+        if all(one["since"] <= date.fromisoformat(dated) for one in row["lists"] if by_list in one["places"])
         and all(by_list in one["covered_by"] for one in ([there] if there else row["lists"]))
     }
-
-
-def _was_there(listing: dict[str, Any], by_list: str, dated: str | None, on: date) -> bool:
-    if dated is not None:
-        return bool(listing["since"] <= min(date.fromisoformat(dated), on))
-    every = [one["since"] for row in rows("allergens") for one in row["lists"] if by_list in one["places"]]
-    return bool(listing["since"] == min(every))

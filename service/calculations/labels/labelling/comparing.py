@@ -8,7 +8,7 @@ from service.calculations.labels.labelling.naming import added_words
 from service.calculations.labels.labelling.ordering import Entry, by_share, declared_words
 from service.calculations.labels.labelling.place import Facts, Place
 from service.calculations.labels.labelling.reading import Written, comparable, is_same_additive, written_on
-from service.calculations.labels.labelling.recipe import LabelInUse, Node
+from service.calculations.labels.labelling.recipe import LabelInUse, LabelledLine, Node
 from service.calculations.labels.labelling.telling import (
     AllergenSource,
     AllergenStatement,
@@ -22,7 +22,8 @@ from service.rules.spelling import folded, tidy
 from service.rules.vocabulary import AllergenName
 
 NotComparedCode = Literal[
-    "parts_not_on_label", "parts_not_in_recipe", "kinds_not_stated", "not_read", "other_function",
+    "parts_not_on_label", "parts_not_in_recipe", "kinds_not_stated", "not_read", "other_function", "usual_not_in_parts",
+    "kind_not_found",
 ]  # fmt: skip
 
 NOT_COMPARED: dict[str, str] = {
@@ -31,6 +32,8 @@ NOT_COMPARED: dict[str, str] = {
     "kinds_not_stated": "Which nuts, cereals, fish or crustaceans the label names was not stated.",
     "not_read": "Something on the label stands outside its parentheses, or they do not close: it was not read.",
     "other_function": "The label says that the additive does something else than the usual: ask whether it does.",
+    "usual_not_in_parts": "Its parts have none of what things of its name usually bring in: ask once more.",
+    "kind_not_found": "The label names it by its kind and nothing that was stated brings it in: ask the supplier.",
 }
 """What could not be compared, and why."""
 
@@ -136,6 +139,7 @@ def difference_of(
     told: tuple[AllergenTold, ...],
     statement: AllergenStatement,
     contents: Contents,
+    lines: Sequence[LabelledLine],
     *,
     liberty: Liberty,
 ) -> LabelDifference:
@@ -147,6 +151,8 @@ def difference_of(
     kinds_left_off = tuple(_kinds_left_off(kinds, label))
     if kinds and label.kinds is None:
         compared.unknown += [(kind, "kinds_not_stated") for kind in kinds]
+    compared.unknown += [(line.name, "usual_not_in_parts") for line in _unusual(lines, contents)]
+    compared.unknown += [(kind, "kind_not_found") for kind in _kinds_not_found(label, contents)]
     differs = bool(left_off or kinds_left_off) or compared.differs
     is_open = bool(compared.unknown) or statement.verdict == "cannot_tell" or contents.doubtful
     return made(
@@ -289,6 +295,23 @@ def _left_off(label: LabelInUse, told: tuple[AllergenTold, ...]) -> Iterator[All
     for one in told:
         if is_to_be_named(one) and one.allergen not in label.allergens:
             yield made(AllergenLeftOff, allergen=one.allergen, name=one.name, came_from=one.came_from)
+
+
+def _unusual(lines: Sequence[LabelledLine], contents: Contents) -> Iterator[LabelledLine]:
+    """Lines of which the service itself says that something is usually in them that the place lists."""
+    listed = contents.place.listed
+    for line, inside in zip(lines, contents.lines, strict=True):
+        if any(one in listed for one in inside.unusual):
+            yield line
+
+
+def _kinds_not_found(label: LabelInUse, contents: Contents) -> Iterator[str]:
+    """Kinds on the label that no word and no specification names."""
+    found = [set(folded(one.says).replace(" and ", " ").split()) for one in contents.found if one.says]
+    for kind in label.kinds or ():
+        words = set(folded(kind).split())
+        if not any(words <= one or one <= words for one in found):
+            yield kind
 
 
 def _kinds(told: tuple[AllergenTold, ...], contents: Contents) -> Iterator[str]:

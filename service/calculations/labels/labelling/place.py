@@ -187,22 +187,20 @@ def is_under_its_level(place: Place, sulphites_mg_per_kg: float | None) -> bool:
 @lru_cache(maxsize=SHEETS_KEPT)
 def covered_by(place: Place, by_list: AllergenList, dated: date | None) -> frozenset[AllergenName]:
     """Of which allergens a specification by a list says whether they are in: by the law of the place, or else by every
-    law that lists the allergen. One without a date says nothing of what its list took up later on."""
-    day = dated and min(dated, place.on)
+    law that lists the allergen. One without a date, or of a day to come, excludes nothing."""
+    if dated is None or dated > place.on:
+        return frozenset()
     return frozenset(
         one.id
         for one in place.allergens
-        if _spoke_of(one, by_list, day, place.allergens)
+        if _spoke_of(one, by_list, dated)
         and all(
             by_list in each.covered_by for each in ([place.listed[one.id]] if one.id in place.listed else one.lists)
         )
     )
 
 
-def _spoke_of(allergen: Allergen, by_list: AllergenList, day: date | None, allergens: tuple[Allergen, ...]) -> bool:
-    """Whether a list had an allergen on the day of a specification; without a day, whether it had it from the start."""
+def _spoke_of(allergen: Allergen, by_list: AllergenList, day: date) -> bool:
+    """Whether a list had an allergen on the day of a specification."""
     its_own = [listing for listing in allergen.lists if by_list in listing.places]
-    if day is not None:
-        return not its_own or any(listing.in_force(day) for listing in its_own)
-    first = min(each.since for one in allergens for each in one.lists if by_list in each.places)
-    return all(listing.since == first for listing in its_own)
+    return not its_own or any(listing.in_force(day) for listing in its_own)

@@ -43,6 +43,9 @@ MESSAGES: dict[str, str] = {
 
 
 GAME = "game"
+OF_KINDS = ("kinds_not_stated", "kind_not_found")
+OF_ALLERGENS = (*OF_KINDS, "usual_not_in_parts", "not_read")
+"""What keeps it from being told whether the label names every allergen, and nothing that is not in."""
 OF_LIST = ("missing", "extra", "out_of_order", "allergens_not_named", "names_not_used")
 """Where a difference is one of the list itself."""
 US_ALLERGENS = "us-allergens"
@@ -158,7 +161,7 @@ def _verdict(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case) -> 
 def _of_list(difference: LabelDifference, contents: Contents) -> tuple[Verdict, RequiredCode]:
     if any(getattr(difference, name) for name in OF_LIST):
         return "not_met", "differs_from_recipe"
-    if any(one.code != "kinds_not_stated" for one in difference.not_compared):
+    if any(one.code not in OF_KINDS for one in difference.not_compared):
         return "cannot_tell", "not_all_compared"
     if contents.doubtful:
         return "cannot_tell", "composition_open"
@@ -176,7 +179,7 @@ def _of_additives(difference: LabelDifference, *, is_on_label: bool) -> tuple[Ve
 def _of_allergens(difference: LabelDifference, statement: AllergenStatement) -> tuple[Verdict, RequiredCode]:
     if difference.left_off or difference.kinds_left_off or difference.allergens_not_named:
         return "not_met", "allergen_left_off"
-    if any(one.code == "kinds_not_stated" for one in difference.not_compared):
+    if any(one.code in OF_ALLERGENS for one in difference.not_compared):
         return "cannot_tell", "not_all_compared"
     return ("cannot_tell", "composition_open") if statement.verdict == "cannot_tell" else ("met", "all_named")
 
