@@ -60,6 +60,8 @@ class Substance(Row):
     """Whether it brings in nitrite or nitrate, as a salt or from a plant."""
     meat: bool = False
     """Of an animal whose meat is handled as meat."""
+    game: bool = False
+    """Of game, whatever animal is stated."""
     on_label: str = ""
     """The name that a label has for it, where that is another."""
     spice: bool = False

@@ -27,7 +27,14 @@ from service.calculations.labels.labelling.recipe import (
     Threshold,
 )
 from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
-from service.calculations.labels.labelling.requiring import MESSAGES, Case, Certainty, RequiredStatement, required_of
+from service.calculations.labels.labelling.requiring import (
+    MESSAGES,
+    Case,
+    Certainty,
+    RequiredStatement,
+    required_of,
+    with_required,
+)
 from service.calculations.labels.labelling.showing import ListedIngredient, SharedAllergen, shared, shown
 from service.calculations.labels.labelling.solution import Solution, solution_of
 from service.calculations.labels.labelling.telling import (
@@ -146,6 +153,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     limit_percent = NO_CLAUSE_PERCENT if threshold is None else float(threshold)
     difference = _difference(request, worked)
     required = required_of(_case(request, worked, difference, book), place.rules, full=full)
+    difference = difference and with_required(difference, required)
     whole_g = fsum(entry.weight_g for entry in entries)
     steps = steps_of(entries, whole_g, threshold, worked.solution, contents) if full else ()
     return made(
@@ -283,6 +291,7 @@ def _difference(request: StatementRequest, worked: Worked) -> LabelDifference | 
         worked.contents,
         request.lines,
         liberty=liberty,
+        unplaced=_unplaced(worked),
     )
 
 

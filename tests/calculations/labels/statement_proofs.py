@@ -28,6 +28,7 @@ DIFFERENCES = (
     "out_of_order",
     "allergens_not_named",
     "names_not_used",
+    "required_items",
 )
 FIGURES = {row["id"]: row.get("figures_percent") for row in rows("label_rules")}
 
@@ -133,7 +134,7 @@ def _walk(
     yield from inside
     yield meaning.carries, set() if of else meaning.open_to - covered
     shares = [part["percent"] for part in of or () if "percent" in part]
-    if of and len(shares) == len(of) and _has_a_rest(shares):
+    if shares and (len(shares) < len(of) or _has_a_rest(shares)):
         yield set(), set(ALLERGENS) - covered
     if specification:
         declared = set(specification["allergens"])

@@ -158,3 +158,89 @@ def test_a_nut_that_is_not_in_it_is_not_met(book: RuleBook):
 
     assert (verdict(named), [one.name for one in named.difference.not_compared]) == ("cannot_tell", ["walnut"])
     assert verdict(held(book, almond, "almond", "tree_nuts", kinds=["Almonds"])) == "met"
+
+
+def test_sulphites_that_were_measured_are_on_the_label(book: RuleBook):
+    """In the United States by their own statement, in Europe in the list."""
+    measured = {"lines": [PORK, line("salt", 20)], "sulphites_mg_per_kg": 50}
+    label = {"version": "7", "ingredients": ["pork", "salt"], "allergens": [], "items": EVERYTHING}
+    europe = {**label, "allergens": ["sulphites"]}
+    sentence = {**europe, "ingredients": ["pork", "salt", "Contains SULPHITES"]}
+
+    answers = [
+        told(recipe(place=place) | measured | {"label_in_use": one}, book)
+        for place, one in (("US", label), ("US", {**label, "items": [*EVERYTHING, "sulphites"]}), ("EU", europe),
+                           ("EU", sentence))
+    ]  # fmt: skip
+
+    assert [verdict(one) for one in answers] == ["not_met", "met", "not_met", "met"]
+
+
+def test_a_list_without_emphasis_is_a_difference(book: RuleBook):
+    """What hangs on the ingredients counts, and what does not is told apart."""
+    whey, label = line("whey", 30), "WHEY (MILK)"
+
+    bare = held(book, whey, label, "milk", place="EU", items=[])
+
+    assert (verdict(bare), bare.difference.required_items) == ("not_met", ("allergens_emphasised",))
+    assert verdict(held(book, whey, label, "milk", place="EU", items=["allergens_emphasised"])) == "met"
+
+
+@pytest.mark.parametrize(
+    ("parts_", "items", "name", "code"),
+    [
+        (["salt", "sodium nitrite"], ["uncured"], "Bacon", "nitrite_is_in"),
+        (["salt", "sodium nitrite"], [], "Uncured bacon", "nitrite_is_in"),
+        (["salt", "sugar"], ["uncured"], "Uncured bacon", "on_label"),
+    ],
+)
+def test_uncured_is_untrue_of_what_nitrite_is_in(
+    parts_: list[str], items: list[str], name: str, code: str, book: RuleBook
+):
+    """The words are not asked for there; a label that has them is wrong."""
+    label = {"version": "7", "ingredients": ["pork"], "allergens": [], "items": items}
+    cover = line("house cover", 20, sub_ingredients=parts(*parts_))
+
+    answer = told(recipe(PORK, cover, product={"name": name, "standard": "with_nitrite"}, label_in_use=label), book)
+
+    assert required(answer, "uncured").code == code
+
+
+def test_a_label_that_does_not_say_uncured_is_not_asked_to(book: RuleBook):
+    """With nitrite in, and no word of it, nothing is told."""
+    ours = line("sodium nitrite", 1)
+
+    answer = told(recipe(PORK, ours, product={"name": "Bacon", "standard": "with_nitrite"}), book)
+
+    assert required(answer, "uncured") is None
+
+
+@pytest.mark.parametrize(
+    ("name", "animal", "words"),
+    [
+        ("venison", {}, ()), ("rabbit", {}, ()), ("wild boar", {}, ()), ("bison", {}, ()), ("elk", {}, ()),
+        ("venison neck", {"animal": "beef"}, ()), ("beef chuck", {"animal": "beef"}, None), ("beef chuck", {}, None),
+    ],
+)  # fmt: skip
+def test_a_name_that_is_game_is_game(name: str, animal: dict[str, str], words: tuple[str, ...] | None, book: RuleBook):
+    """It need not be inspected, whatever animal is stated."""
+    answer = told(recipe(line(name, 1000, **animal), product={"name": "Roast", "state": "raw"}), book)
+    raw = required(answer, "raw_handling")
+
+    assert (raw.code == "game_is_in", raw.words == ()) == (words is not None, words is not None)
+
+
+@pytest.mark.parametrize(
+    ("percents", "code"),
+    [((50, None), "rest_not_stated"), ((99.9, None), "rest_not_stated"), ((50, 50), None), ((None, None), None)],
+)
+def test_percents_of_some_parts_alone_do_not_come_to_the_whole(
+    percents: tuple[float | None, ...], code: str | None, book: RuleBook
+):
+    """All of them, or none."""
+    shares = [{"percent": one} if one else {} for one in percents]
+    of = [{"name": name, **share} for name, share in zip(("salt", "pepper"), shares, strict=True)]
+
+    answer = told(recipe(line("house cover", 20, sub_ingredients=of)), book)
+
+    assert next((one.code for one in answer.open_ingredients), None) == code

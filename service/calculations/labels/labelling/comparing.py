@@ -19,7 +19,7 @@ from service.calculations.labels.labelling.telling import (
 from service.quantities.models import Answer, made
 from service.rules.checker import Verdict
 from service.rules.spelling import folded, tidy
-from service.rules.vocabulary import AllergenName
+from service.rules.vocabulary import AllergenName, LabelItem
 
 NotComparedCode = Literal[
     "parts_not_on_label", "parts_not_in_recipe", "kinds_not_stated", "not_read", "other_function", "usual_not_in_parts",
@@ -94,6 +94,8 @@ class LabelDifference(Answer):
     """Allergens that the list of Europe has to name beside an ingredient, and does not."""
     names_not_used: tuple[str, ...]
     """Names that the list has to have and has not: water for ice, in Europe what an additive does."""
+    required_items: tuple[LabelItem, ...]
+    """What hangs on the ingredients and is asked for (required), and is not met."""
     not_compared: tuple[NotCompared, ...]
     """What the law asks for and what was stated does not show."""
 
@@ -142,10 +144,14 @@ def difference_of(
     lines: Sequence[LabelledLine],
     *,
     liberty: Liberty,
+    unplaced: tuple[str, ...] = (),
 ) -> LabelDifference:
-    """The label in use against the recipe."""
+    """The label in use against the recipe. What was measured and is of no ingredient has a sentence of its own."""
     compared, place = Compared(), contents.place
-    _compare_list(label, entries, place, liberty, compared)
+    sentences = {folded(f"contains {one}"): one for one in unplaced}
+    rest = [one for one in label.ingredients if sentences.pop(folded(one), None) is None]
+    _compare_list(label.model_copy(update={"ingredients": rest}), entries, place, liberty, compared)
+    compared.allergens_not_named += sentences.values()
     left_off = tuple(_left_off(label, told))
     kinds = tuple(_kinds(told, contents))
     kinds_left_off = tuple(_kinds_left_off(kinds, label))
@@ -167,6 +173,7 @@ def difference_of(
         out_of_order=tuple(dict.fromkeys(compared.out_of_order)),
         allergens_not_named=tuple(compared.allergens_not_named),
         names_not_used=tuple(compared.names_not_used),
+        required_items=(),
         not_compared=tuple(
             made(NotCompared, name=name, code=code, message=NOT_COMPARED[code])
             for name, code in dict.fromkeys(compared.unknown)

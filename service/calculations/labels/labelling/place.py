@@ -41,6 +41,7 @@ class Facts:
     """Whether more may be in it than its words say."""
     meats: tuple[str, ...]
     """The words of it that are meat."""
+    is_game: bool
     is_spice: bool
     is_additive: bool
     additive: Substance | None
@@ -105,6 +106,7 @@ class Place:
             cures=cures,
             doubtful=why not in (None, "may_carry"),
             meats=tuple(chunk.text for chunk in read.things if chunk.substance and chunk.substance.meat),
+            is_game=any(thing.game for thing in things),
             is_spice=bool(things) and why is None and all(thing.spice for thing in things),
             is_additive=is_additive,
             additive=things[0] if is_additive and len(set(things)) == 1 else None,

@@ -20,6 +20,7 @@ RequiredCode = Literal[
     "on_label", "not_on_label", "no_label_stated", "recalled_only", "not_known_whether_asked",
     "same_as_recipe", "differs_from_recipe", "all_named", "allergen_left_off", "composition_open",
     "word_not_used", "barred_word", "not_all_compared", "meat_not_stated", "game_is_in",
+    "nitrite_is_in",
 ]  # fmt: skip
 
 MESSAGES: dict[str, str] = {
@@ -37,12 +38,15 @@ MESSAGES: dict[str, str] = {
     "barred_word": "The name has the word, which is barred.",
     "not_all_compared": "What was stated of the label does not show all that the law asks for: see not_compared.",
     "meat_not_stated": "No line says which animal the meat is of, so that the share cannot be reckoned.",
+    "nitrite_is_in": "Nitrite or nitrate is in: the label must not say so.",
     "game_is_in": "Game need not be inspected: the words hold only where all the meat was inspected and passed.",
 }
 """What each code of a statement means."""
 
 
-GAME = "game"
+GAME, UNCURED = "game", "uncured"
+NO_NITRITE = ("uncured", "no_nitrite_added", "not_preserved")
+"""Words for what was made without nitrite."""
 OF_KINDS = ("kinds_not_stated", "kind_not_found")
 OF_ALLERGENS = (*OF_KINDS, "usual_not_in_parts", "not_read")
 """What keeps it from being told whether the label names every allergen, and nothing that is not in."""
@@ -113,6 +117,16 @@ def required_of(case: Case, rules: tuple[LabelRule, ...], *, full: bool) -> tupl
     return tuple(told)
 
 
+def with_required(difference: LabelDifference, required: tuple[RequiredStatement, ...]) -> LabelDifference:
+    """What hangs on the ingredients and is wanted beside the list counts as a difference."""
+    items = tuple(
+        dict.fromkeys(one.item for one in required if one.item in OF_COMPOSITION and one.verdict == "not_met")
+    )
+    if not items:
+        return difference
+    return difference.model_copy(update={"required_items": items, "verdict": "not_met"})
+
+
 def _told(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case, *, full: bool) -> RequiredStatement:
     verdict, code = _verdict(rule, item, asked, case)
     return made(
@@ -141,6 +155,8 @@ def _verdict(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case) -> 
         return "cannot_tell", "recalled_only"
     if item == "no_word_enhanced":
         return ("not_met", "barred_word") if _is_enhanced(case) else ("met", "word_not_used")
+    if item in NO_NITRITE and "nitrite" in case.contents.cures:
+        return "not_met", "nitrite_is_in"
     if item == "added_solution" and case.solution is None:
         return "cannot_tell", "meat_not_stated"
     if item == "raw_handling" and _has_game(case):
@@ -187,6 +203,8 @@ def _of_allergens(difference: LabelDifference, statement: AllergenStatement) -> 
 def _words(rule: LabelRule, item: LabelItem, case: Case) -> tuple[str, ...]:
     if item == "added_solution":
         return (designation_of(case.solution, case.contents.place, case.lines),) if case.solution else ()
+    if item in NO_NITRITE and "nitrite" in case.contents.cures:
+        return ()
     if item == "uncured":
         has_it = folded(case.product.name).startswith(folded(rule.quoted[0]))
         return (case.product.name if has_it else f"{rule.quoted[0]} {case.product.name}",)
@@ -229,9 +247,22 @@ def _solution(case: Case) -> Certainty:
     return "yes" if product.state == "raw" and product.standard == "none" else "cannot_tell"
 
 
+def _says_uncured(case: Case) -> Certainty:
+    """The name may say so as well."""
+    is_said = UNCURED in folded(case.product.name).split() and "nitrite" in case.contents.cures
+    return "yes" if is_said else _without_nitrite(case, "uncured")
+
+
+def _without_nitrite(case: Case, item: LabelItem) -> Certainty:
+    """Where nitrite is in, the words are told of only because the label has them, and they are untrue."""
+    if "nitrite" in case.contents.cures:
+        return "yes" if case.label is not None and item in case.label.items else "no"
+    return _uncured(case)
+
+
 def _uncured(case: Case) -> Certainty:
     """A product that is usually made with nitrite, without any: only where nothing may bring it in unseen."""
-    if "nitrite" in case.contents.cures or case.product.standard in ("none", "without_nitrite"):
+    if case.product.standard in ("none", "without_nitrite"):
         return "no"
     return "yes" if case.product.standard == "with_nitrite" and not case.contents.doubtful else "cannot_tell"
 
@@ -253,7 +284,8 @@ def _raw(case: Case) -> Certainty:
 
 
 def _has_game(case: Case) -> bool:
-    return any(line.animal == GAME for line in case.lines)
+    """By what is stated of it, or by its name: venison is game also where another animal is stated."""
+    return any(line.animal == GAME for line in case.lines) or any(facts.is_game for facts in case.contents.facts)
 
 
 def _kinds_of_meat(case: Case) -> tuple[str, ...]:
@@ -289,9 +321,9 @@ ASKED: dict[LabelItem, Callable[[Case], Certainty]] = {
     "allergens_emphasised": _allergens,
     "added_solution": _solution,
     "no_word_enhanced": _solution,
-    "uncured": _uncured,
-    "no_nitrite_added": _uncured,
-    "not_preserved": _uncured,
+    "uncured": _says_uncured,
+    "no_nitrite_added": lambda case: _without_nitrite(case, "no_nitrite_added"),
+    "not_preserved": lambda case: _without_nitrite(case, "not_preserved"),
     "keep_cold": _cold,
     "raw_handling": _raw,
     "species": _species,
