@@ -129,7 +129,7 @@ def _as_on_a_label(node: dict[str, Any]) -> str:
 def _label(random: Random, lines: list[dict[str, Any]]) -> dict[str, Any]:
     """As the recipe is, or shuffled and with something left out."""
     heaviest_first = sorted(lines, key=lambda one: -one["weight"]["value"] * float(GRAMS[one["weight"]["unit"]]))
-    label = {
+    label: dict[str, Any] = {
         "version": "links 4",
         "ingredients": [_as_on_a_label(one) for one in heaviest_first],
         "allergens": list(ALLERGENS),

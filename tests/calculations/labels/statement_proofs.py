@@ -134,7 +134,7 @@ def _walk(
     yield from inside
     yield meaning.carries, set() if of else meaning.open_to - covered
     shares = [part["percent"] for part in of or () if "percent" in part]
-    if shares and (len(shares) < len(of) or _has_a_rest(shares)):
+    if shares and (len(shares) < len(of or ()) or _has_a_rest(shares)):
         yield set(), set(ALLERGENS) - covered
     if specification:
         declared = set(specification["allergens"])

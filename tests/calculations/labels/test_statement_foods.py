@@ -40,7 +40,7 @@ def test_one_food_by_two_words_is_known(name: str, book: RuleBook):
     """A cut, a form, or a pair that is listed."""
     facts = place_of(book, "US", TODAY).facts(name)
 
-    assert (facts.carried, facts.open_to - {"sulphites"}) == ((), set())
+    assert (len(facts.carried), set(facts.open_to) - {"sulphites"}) == (0, set())
 
 
 def test_two_foods_are_asked_after_by_their_own_code(book: RuleBook):
@@ -55,7 +55,7 @@ def test_milk_by_two_words_is_milk_and_nothing_else(name: str, book: RuleBook):
     """One food: nothing stays open beside it."""
     facts = place_of(book, "EU", TODAY).facts(name)
 
-    assert ({one.allergen for one in facts.carried}, facts.open_to) == ({"milk"}, set())
+    assert ([*{str(one.allergen) for one in facts.carried}], len(facts.open_to)) == (["milk"], 0)
 
 
 @pytest.mark.parametrize("name", ["custard", "lemon curd", "lime curd", "orange curd"])
@@ -118,7 +118,7 @@ def test_a_harmless_twin_is_not_told_as_contained(name: str, book: RuleBook):
     """It has the word of an allergen and none of it."""
     facts = place_of(book, "US", TODAY).facts(name)
 
-    assert (facts.carried, facts.open_to - {"sulphites"}) == ((), set())
+    assert (len(facts.carried), set(facts.open_to) - {"sulphites"}) == (0, set())
 
 
 @pytest.mark.parametrize("name", ["cream style hominy", "celery wood", "soy wax"])
