@@ -102,8 +102,10 @@ def difference_of(
     """The label in use against the recipe. What was measured and is of no ingredient has a sentence of its own."""
     compared, place = Compared(), contents.place
     sentences = {folded(f"contains {one}"): one for one in unplaced}
-    rest = [one for one in label.ingredients if sentences.pop(folded(one), None) is None]
-    compare_list(label.model_copy(update={"ingredients": rest}), entries, place, liberty, compared)
+    written = label.ingredients
+    if sentences:
+        written = [one for one in written if sentences.pop(folded(one), None) is None]
+    compare_list(written, label.clause, entries, place, liberty, compared)
     compared.allergens_not_named += sentences.values()
     left_off = tuple(_left_off(label, told))
     kinds = tuple(_kinds(told, contents))
@@ -150,8 +152,10 @@ def _unusual(lines: Sequence[LabelledLine], contents: Contents) -> Iterator[Labe
 
 def _kinds_not_found(label: LabelInUse, contents: Contents) -> Iterator[str]:
     """Kinds on the label that no word and no specification names."""
+    if not label.kinds:
+        return
     found = [set(folded(one.says).replace(" and ", " ").split()) for one in contents.found if one.says]
-    for kind in label.kinds or ():
+    for kind in label.kinds:
         words = set(folded(kind).split())
         if not any(words <= one or one <= words for one in found):
             yield kind

@@ -8,7 +8,7 @@ from service.calculations.labels.labelling.naming import added_words
 from service.calculations.labels.labelling.ordering import Entry, by_share, declared_words
 from service.calculations.labels.labelling.place import Facts, Place
 from service.calculations.labels.labelling.reading import Written, comparable, is_same_additive, written_on
-from service.calculations.labels.labelling.recipe import LabelInUse, Node
+from service.calculations.labels.labelling.recipe import LabelClause, Node
 from service.rules.spelling import folded, tidy
 
 NotComparedCode = Literal[
@@ -64,14 +64,18 @@ class Liberty(NamedTuple):
 
 
 def compare_list(
-    label: LabelInUse, entries: tuple[Entry, ...], place: Place, liberty: Liberty, compared: Compared
+    written: Sequence[str],
+    clause: LabelClause | None,
+    entries: tuple[Entry, ...],
+    place: Place,
+    liberty: Liberty,
+    compared: Compared,
 ) -> None:
     """Ingredient by ingredient, each once, with what it consists of; then the order."""
     ours: dict[str, list[Entry]] = {}
     for one in entries:
         ours.setdefault(one.plain, []).append(one)
-    clause = label.clause
-    main = _placed(label.ingredients, ours, place, liberty, compared)
+    main = _placed(written, ours, place, liberty, compared)
     small = _placed(clause.ingredients, ours, place, liberty, compared) if clause else []
     compared.missing += [one.name for left in ours.values() for one in left]
     limit_percent = float(clause.percent) if clause else 0.0
@@ -98,10 +102,10 @@ def _placed(
 
 def _compare_parts(node: Node, label: Written, facts: Facts, path: str, place: Place, compared: Compared) -> None:
     """What stands in parentheses on the label against what it consists of."""
-    parts, said = parts_of(node), frozenset(_may_be_said(node, facts, place))
-    named = [one for one in label.inside if not one.is_remark(said)]
+    parts = parts_of(node)
     if parts is None:
-        compared.unknown += [(path, "parts_not_in_recipe")] if named else []
+        if label.inside and _named(label.inside, node, facts, place):
+            compared.unknown.append((path, "parts_not_in_recipe"))
         return
     if not label.inside:
         compared.unknown.append((path, "parts_not_on_label"))
@@ -109,7 +113,9 @@ def _compare_parts(node: Node, label: Written, facts: Facts, path: str, place: P
     left = list(by_share(parts))
     found = [(one, _taken(one, left, place)) for one in label.inside]
     compared.missing += [f"{path} > {part.name}" for part in left]
-    compared.extra += [f"{path} > {one.text}" for one, part in found if part is None and one in named]
+    if len(found) > len(parts) - len(left):
+        others = [one for one, part in found if part is None]
+        compared.extra += [f"{path} > {one.text}" for one in _named(others, node, facts, place)]
     known = [(one, part) for one, part in found if part is not None]
     compared.out_of_order += [f"{path} > {name}" for name in _not_as_stated([part for _, part in known], parts)]
     for one, part in known:
@@ -141,6 +147,12 @@ def _compare_one(written: Written, node: Node, facts: Facts, path: str, place: P
     _compare_parts(node, written, facts, path, place, compared)
 
 
+def _named(inside: Sequence[Written], node: Node, facts: Facts, place: Place) -> list[Written]:
+    """What stands in parentheses and is no remark."""
+    said = frozenset(_may_be_said(node, facts, place))
+    return [one for one in inside if not one.is_remark(said)]
+
+
 def _may_be_said(node: Node, facts: Facts, place: Place) -> Iterator[str]:
     """What may stand in parentheses and is no part: the allergens that it brings in, and the names of an additive."""
     declared = node.specification.allergens if node.specification else ()
@@ -155,7 +167,7 @@ def _may_be_said(node: Node, facts: Facts, place: Place) -> Iterator[str]:
 def _compare_names(written: Written, node: Node, facts: Facts, path: str, place: Place, compared: Compared) -> None:
     """The name on a label, and in Europe the allergen beside it and what an additive does."""
     label = place.facts(written.name).label
-    if tidy(label) != tidy(written.name):
+    if label != written.name and tidy(label) != tidy(written.name):
         compared.names_not_used.append(f"{path}: {label}")
     if not place.emphasises:
         return
