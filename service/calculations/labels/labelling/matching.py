@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from service.calculations.labels.labelling.composition import parts_of
 from service.calculations.labels.labelling.naming import added_words
-from service.calculations.labels.labelling.ordering import Entry, by_share, declared_words
+from service.calculations.labels.labelling.ordering import Entry, declared_words
 from service.calculations.labels.labelling.place import Facts, Place
 from service.calculations.labels.labelling.reading import Written, comparable, is_same_additive, written_on
 from service.calculations.labels.labelling.recipe import LabelClause, Node
@@ -110,7 +110,7 @@ def _compare_parts(node: Node, label: Written, facts: Facts, path: str, place: P
     if not label.inside:
         compared.unknown.append((path, "parts_not_on_label"))
         return
-    left = list(by_share(parts))
+    left = list(parts)
     found = [(one, _taken(one, left, place)) for one in label.inside]
     compared.missing += [f"{path} > {part.name}" for part in left]
     if len(found) > len(parts) - len(left):
@@ -124,6 +124,9 @@ def _compare_parts(node: Node, label: Written, facts: Facts, path: str, place: P
 
 def _taken(one: Written, left: list[Node], place: Place) -> Node | None:
     """The part that it is, taken out of those that are left."""
+    for number, part in enumerate(left):
+        if one.name == part.name:
+            return left.pop(number)
     key = comparable(place.facts(one.name).label)
     for number, part in enumerate(left):
         if key == comparable(place.facts(part.name).label) or is_same_additive(one.name, part.name, place):

@@ -110,7 +110,7 @@ def with_required(difference: LabelDifference, required: tuple[RequiredStatement
     )
     if not items:
         return difference
-    return difference.model_copy(update={"required_items": items, "verdict": "not_met"})
+    return made(LabelDifference, **{**vars(difference), "required_items": items, "verdict": "not_met"})
 
 
 def _told(rule: LabelRule, item: LabelItem, asked: Certainty, case: Case, *, full: bool) -> RequiredStatement:

@@ -9,7 +9,6 @@ from service.calculations.labels.labelling.ordering import Entry
 from service.calculations.labels.labelling.recipe import LabelInUse, LabelledLine, LabelledProduct
 from service.calculations.labels.labelling.solution import Solution
 from service.calculations.labels.labelling.telling import AllergenStatement
-from service.rules.spelling import folded
 from service.rules.vocabulary import LabelItem, Operator
 
 Certainty = Literal["yes", "no", "cannot_tell"]
@@ -54,7 +53,7 @@ def _solution(case: Case) -> Certainty:
 
 def _says_uncured(case: Case) -> Certainty:
     """The name may say so as well."""
-    is_said = UNCURED in folded(case.product.name).split() and "nitrite" in case.contents.cures
+    is_said = "nitrite" in case.contents.cures and UNCURED in case.product.name.casefold()
     return "yes" if is_said else _without_nitrite(case, "uncured")
 
 
