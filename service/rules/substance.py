@@ -48,6 +48,8 @@ class Substance(Row):
     """What to ask for first."""
     forms: tuple[str, ...] = ()
     """Ids of the makings in which it is known; in any other it may hold more than its name says."""
+    beside: tuple[str, ...] = ()
+    """Ids of what it may stand beside in one name and be one food still: cheddar cheese, pork lard."""
     places: tuple[Jurisdiction, ...] = ()
     """Where it counts as carrying them; empty means everywhere."""
     until: date | None = None
@@ -58,6 +60,8 @@ class Substance(Row):
     """Whether it brings in nitrite or nitrate, as a salt or from a plant."""
     meat: bool = False
     """Of an animal whose meat is handled as meat."""
+    game: bool = False
+    """Of game, whatever animal is stated."""
     on_label: str = ""
     """The name that a label has for it, where that is another."""
     spice: bool = False
@@ -72,7 +76,9 @@ class Substance(Row):
     @model_validator(mode="after")
     def _a_form_brings_nothing(self) -> Self:
         is_thing = self.kind in ("substance", "mix")
-        if not is_thing and (self.carries or self.usually or self.forms or (self.open_to and self.kind != "making")):
+        if not is_thing and (
+            self.carries or self.usually or self.forms or self.beside or (self.open_to and self.kind != "making")
+        ):
             raise ValueError("only a substance or a mix brings anything in")
         if self.kind == "mix" and self.open_to:
             raise ValueError("a mix is open to every allergen")
@@ -81,6 +87,10 @@ class Substance(Row):
     def known_in(self, making: str) -> bool:
         """Whether it holds nothing more in a making. An additive is sold as a powder."""
         return making in self.forms or (self.additive is not None and making in ADDITIVE_MAKINGS)
+
+    def is_one_food_with(self, other: "Substance") -> bool:
+        """Whether both in one name are one food. An additive may stand there by its name and its number."""
+        return other.id in self.beside or self.id in other.beside or (self is other and self.additive is not None)
 
     def counts(self, place: Jurisdiction, on: date) -> bool:
         """Whether what it carries counts in a place on a day."""

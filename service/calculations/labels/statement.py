@@ -7,9 +7,10 @@ from typing import Annotated, Literal, NamedTuple
 from pydantic import Field
 
 from service.calculations.declaration import Calculation
-from service.calculations.labels.labelling.comparing import NOT_COMPARED, LabelDifference, Liberty, difference_of
+from service.calculations.labels.labelling.comparing import LabelDifference, difference_of
 from service.calculations.labels.labelling.composition import Contents, composition_of
 from service.calculations.labels.labelling.explaining import sources_of, steps_of
+from service.calculations.labels.labelling.matching import NOT_COMPARED, Liberty
 from service.calculations.labels.labelling.ordering import Entry, entries_of, joined, statement_of
 from service.calculations.labels.labelling.place import (
     SULPHITES,
@@ -26,8 +27,8 @@ from service.calculations.labels.labelling.recipe import (
     LabelledProduct,
     Threshold,
 )
-from service.calculations.labels.labelling.refusing import REASONS, united_states_only, unknown_id
-from service.calculations.labels.labelling.requiring import MESSAGES, Case, Certainty, RequiredStatement, required_of
+from service.calculations.labels.labelling.refusing import REASONS, require_ids, united_states_only
+from service.calculations.labels.labelling.requiring import MESSAGES, RequiredStatement, required_of, with_required
 from service.calculations.labels.labelling.showing import ListedIngredient, SharedAllergen, shared, shown
 from service.calculations.labels.labelling.solution import Solution, solution_of
 from service.calculations.labels.labelling.telling import (
@@ -42,6 +43,7 @@ from service.calculations.labels.labelling.telling import (
     open_told,
     statement_of_allergens,
 )
+from service.calculations.labels.labelling.wanting import Case, Certainty
 from service.calculations.labels.labelling.warning import cautions_of
 from service.quantities.models import Answer, Day, IfStated, Request, made
 from service.quantities.quantity import Units, Weight, present_weight
@@ -146,6 +148,7 @@ def statement(request: StatementRequest, book: RuleBook) -> StatementAnswer:
     limit_percent = NO_CLAUSE_PERCENT if threshold is None else float(threshold)
     difference = _difference(request, worked)
     required = required_of(_case(request, worked, difference, book), place.rules, full=full)
+    difference = difference and with_required(difference, required)
     whole_g = fsum(entry.weight_g for entry in entries)
     steps = steps_of(entries, whole_g, threshold, worked.solution, contents) if full else ()
     return made(
@@ -191,7 +194,7 @@ class Worked(NamedTuple):
 def _worked_out(request: StatementRequest, book: RuleBook) -> Worked:
     place = _place(request, book)
     _require_place(request)
-    _require_ids(request, book)
+    require_ids(request.lines, book)
     contents = composition_of(place, request.lines)
     entries = entries_of(place, request.lines, contents.facts, spices=request.spices == "as_one_word")
     meats = joined(entries, _least_percent(book)) if request.join_meats else None
@@ -259,12 +262,6 @@ def _require_place(request: StatementRequest) -> None:
         raise united_states_only(options)
 
 
-def _require_ids(request: StatementRequest, book: RuleBook) -> None:
-    for line in request.lines:
-        if line.ingredient is not None and line.ingredient not in book.ingredients:
-            raise unknown_id(book, line.ingredient)
-
-
 def _least_percent(book: RuleBook) -> tuple[float, float]:
     each, both = book.label_rules[TWO_MEATS].figures_percent
     return each, both
@@ -276,7 +273,14 @@ def _difference(request: StatementRequest, worked: Worked) -> LabelDifference | 
     small = [figure for rule in worked.place.rules if rule.item == "ingredients" for figure in rule.figures_percent]
     liberty = Liberty(max(small, default=0.0), frozenset(one.plain for one in worked.meats or ()))
     return difference_of(
-        request.label_in_use, worked.entries, worked.told, worked.allergens, worked.contents, liberty=liberty
+        request.label_in_use,
+        worked.entries,
+        worked.told,
+        worked.allergens,
+        worked.contents,
+        request.lines,
+        liberty=liberty,
+        unplaced=_unplaced(worked),
     )
 
 

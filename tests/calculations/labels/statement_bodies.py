@@ -26,8 +26,11 @@ UNKNOWN = [
     "stock powder",
     "sauce",
 ]
+PLAIN = ["salt", "black pepper", "garlic", "whey", "sodium nitrite", "water"]
 KINDS = ["wheat", "barley", "oats", "rye", "almond"]
 ITEMS = [
+    "allergens_emphasised",
+    "additives_by_category",
     "ingredients",
     "allergens",
     "keep_cold",
@@ -64,7 +67,12 @@ def any_name(random: Random) -> str:
     """A word of the lists in some spelling, two of them, or one that is not there."""
     words = [word for row in rows("substances") for word in row["words"]]
     name = random.choice(
-        [random.choice(words), f"{random.choice(words)} {random.choice(words)}", random.choice(UNKNOWN)]
+        [
+            random.choice(words),
+            random.choice(PLAIN),
+            f"{random.choice(words)} {random.choice(words)}",
+            random.choice(UNKNOWN),
+        ]
     )
     return random.choice([name, name.upper(), name.title(), name.replace(" ", "-"), name + "s"])[:80]
 
@@ -121,13 +129,17 @@ def _as_on_a_label(node: dict[str, Any]) -> str:
 def _label(random: Random, lines: list[dict[str, Any]]) -> dict[str, Any]:
     """As the recipe is, or shuffled and with something left out."""
     heaviest_first = sorted(lines, key=lambda one: -one["weight"]["value"] * float(GRAMS[one["weight"]["unit"]]))
-    label = {
+    label: dict[str, Any] = {
         "version": "links 4",
         "ingredients": [_as_on_a_label(one) for one in heaviest_first],
         "allergens": list(ALLERGENS),
         "kinds": [*KINDS, *(one["name"] for one in lines)],
         "items": random.sample(ITEMS, random.randint(0, 4)),
     }
+    if random.random() < 0.1:
+        label["ingredients"][0] += ", whey"
+    if random.random() < 0.3:
+        label["ingredients"] = [f"colour: {one}" if one in PLAIN else one for one in label["ingredients"]]
     return label if random.random() < 0.4 else _changed(label, random)
 
 

@@ -20,7 +20,16 @@ from tests.calculations.measures.pantry import rows as ingredient_rows
 
 MOST_NODES = 1500
 EUROPE = ("EU", "DK", "GB", "GB-NI")
-DIFFERENCES = ("left_off", "kinds_left_off", "missing", "extra", "out_of_order")
+DIFFERENCES = (
+    "left_off",
+    "kinds_left_off",
+    "missing",
+    "extra",
+    "out_of_order",
+    "allergens_not_named",
+    "names_not_used",
+    "required_items",
+)
 FIGURES = {row["id"]: row.get("figures_percent") for row in rows("label_rules")}
 
 
@@ -125,7 +134,7 @@ def _walk(
     yield from inside
     yield meaning.carries, set() if of else meaning.open_to - covered
     shares = [part["percent"] for part in of or () if "percent" in part]
-    if of and len(shares) == len(of) and _has_a_rest(shares):
+    if shares and (len(shares) < len(of or ()) or _has_a_rest(shares)):
         yield set(), set(ALLERGENS) - covered
     if specification:
         declared = set(specification["allergens"])
@@ -214,7 +223,9 @@ def _of_required(told: dict[str, Any]) -> Iterator[str]:
         if one["asked_for"] == "cannot_tell" and one["verdict"] != "cannot_tell":
             yield f"{one['rule']} may not be asked for and is {one['verdict']}"
         difference = told["difference"] or {}
-        is_left_off = bool(difference.get("left_off") or difference.get("kinds_left_off"))
+        is_left_off = bool(
+            difference.get("left_off") or difference.get("kinds_left_off") or difference.get("allergens_not_named")
+        )
         if one["item"] == "allergens" and (one["verdict"] == "not_met") != is_left_off:
             yield f"{one['rule']} is {one['verdict']}"
     reported = any(one["verdict"] == "met" and one["evidence"] == "reported" for one in told["required"])

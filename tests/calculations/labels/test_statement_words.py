@@ -41,7 +41,6 @@ def carried(
         "corn starch",
         "peppercorns",
         "fully refined soybean oil",
-        "coconut milk",
         "apple butter",
     ],
 )

@@ -3,6 +3,7 @@
 import re
 from datetime import date
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -88,7 +89,7 @@ def meaning_of(name: str, place: str, on: date, ingredient: str | None = None) -
     doubtful = (
         bool(about) or any(row["kind"] == "mix" for row in things) or any("open_to" not in row for row in makings)
     )
-    doubtful |= not known_as and bool(unknown or not things)
+    doubtful |= not known_as and (bool(unknown or not things) or _is_a_dish(things))
     return Meaning(
         carries,
         counts,
@@ -111,6 +112,16 @@ def _sorts(
     """All of them, those that the law of the place means, and those of these that name a kind."""
     counts = [row for row in things if _counts(row, place, on)]
     return things, counts, [row for row in counts if "says" in row]
+
+
+def _is_a_dish(things: list[dict[str, Any]]) -> bool:
+    """Whether two neighbours are two foods; an additive may stand by its name and its number."""
+    return any(
+        row["id"] not in other.get("beside", ())
+        and other["id"] not in row.get("beside", ())
+        and not (row is other and "additive" in row)
+        for row, other in pairwise(things)
+    )
 
 
 def _known(making: dict[str, Any], things: list[dict[str, Any]]) -> bool:
@@ -139,17 +150,12 @@ def listing_of(allergen: str, place: str, on: date) -> dict[str, Any] | None:
 def spoken_of(specification: dict[str, Any], place: str, on: date) -> set[str]:
     """The allergens of which a specification says whether they are in: by its list, as it was on its day."""
     by_list, dated = specification["by_list"], specification.get("dated")
+    if dated is None or date.fromisoformat(dated) > on:
+        return set()
     return {
         row["id"]
         for row in rows("allergens")
         for there in (listing_of(row["id"], place, on),)
-        if all(_was_there(one, by_list, dated, on) for one in row["lists"] if by_list in one["places"])
+        if all(one["since"] <= date.fromisoformat(dated) for one in row["lists"] if by_list in one["places"])
         and all(by_list in one["covered_by"] for one in ([there] if there else row["lists"]))
     }
-
-
-def _was_there(listing: dict[str, Any], by_list: str, dated: str | None, on: date) -> bool:
-    if dated is not None:
-        return bool(listing["since"] <= min(date.fromisoformat(dated), on))
-    every = [one["since"] for row in rows("allergens") for one in row["lists"] if by_list in one["places"]]
-    return bool(listing["since"] == min(every))

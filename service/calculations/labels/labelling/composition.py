@@ -160,7 +160,7 @@ class Contents:
         total_percent = fsum(stated)
         if total_percent > 100 + LABELS_ROUND_PERCENT:
             raise over_whole(path, total_percent)
-        if len(stated) == len(parts) and not _come_to_the_whole(stated, total_percent):
+        if stated and (len(stated) < len(parts) or not _come_to_the_whole(stated, total_percent)):
             self._open(path, "rest_not_stated", (), self.place.every_allergen - covered, ())
 
     def _open(

@@ -34,10 +34,16 @@ def name_on_label(name: str, read: Read, carried: Iterable[Carried], place: "Pla
     """A name as the list of Europe has it: with allergens that stand out, and additives by what they do."""
     listed = [one for one in carried if one.counts and one.allergen in place.listed]
     text = _emphasised(name, listed)
-    added = dict.fromkeys(said for one in listed if (said := _added(one, listed, place)))
+    added = added_words(carried, place)
     text += f" ({', '.join(added)})" if added else ""
     additives = [chunk.substance.additive for chunk in read.things if chunk.substance and chunk.substance.additive]
     return _as_additive(text, additives[0], folded(name)) if len(additives) == 1 else text
+
+
+def added_words(carried: Iterable[Carried], place: "Place") -> tuple[str, ...]:
+    """What the list of Europe has to say beside a name: listed allergens that the name does not say."""
+    listed = [one for one in carried if one.counts and one.allergen in place.listed]
+    return tuple(dict.fromkeys(said for one in listed if (said := _added(one, listed, place))))
 
 
 def _added(one: Carried, listed: list[Carried], place: "Place") -> str:

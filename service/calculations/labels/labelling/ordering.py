@@ -31,15 +31,19 @@ class Entry(NamedTuple):
     in_solution: bool
     parts: Sequence[Node] | None
     """What it consists of, as stated."""
+    node: Node
+    """The first of its lines."""
+    facts: Facts
 
 
 class Gathered:
     """Lines that are one ingredient, while they are added up."""
 
-    __slots__ = ("in_solution", "is_meat", "lines", "name", "parts", "plain", "text", "weights_g")
+    __slots__ = ("facts", "in_solution", "is_meat", "lines", "name", "node", "parts", "plain", "text", "weights_g")
 
-    def __init__(self, name: str, plain: str, text: str, parts: Sequence[Node] | None) -> None:
-        self.name, self.plain, self.text, self.parts = name, plain, text, parts
+    def __init__(self, name: str, plain: str, text: str, node: LabelledLine, facts: Facts) -> None:
+        self.name, self.plain, self.text = name, plain, text
+        self.node, self.facts, self.parts = node, facts, node.sub_ingredients
         self.weights_g: list[float] = []
         self.lines: list[int] = []
         self.is_meat = self.in_solution = False
@@ -57,6 +61,8 @@ class Gathered:
             is_meat=self.is_meat,
             in_solution=self.in_solution,
             parts=self.parts,
+            node=self.node,
+            facts=self.facts,
         )
 
 
@@ -87,7 +93,7 @@ def _gathered(
         key = (plain, text.casefold())
         one = found.get(key)
         if one is None:
-            one = found[key] = Gathered(name, plain, text, line.sub_ingredients)
+            one = found[key] = Gathered(name, plain, text, line, facts)
         one.weights_g.append(line.weight.g)
         one.lines.append(number)
         one.is_meat = one.is_meat or line.animal is not None
@@ -107,7 +113,8 @@ def text_of(node: Node, facts: Facts, place: Place) -> str:
     if parts is not None:
         text += f" ({', '.join(text_of(part, place.facts(part.name), place) for part in by_share(parts))})"
     if specification is not None:
-        text += _declared(node, facts, specification.allergens, place)
+        declared = declared_words(node, facts, place)
+        text += f" (contains {', '.join(declared)})" if declared else ""
     return text
 
 
@@ -119,11 +126,13 @@ def by_share(parts: Sequence[Node]) -> Sequence[Node]:
     return [part for _, part in sorted(zip(shares, parts, strict=True), key=lambda pair: -pair[0])]
 
 
-def _declared(node: Node, facts: Facts, allergens: Sequence[AllergenName], place: Place) -> str:
+def declared_words(node: Node, facts: Facts, place: Place) -> list[str]:
     """Listed allergens that a specification declares and that no word in it names."""
-    said = set(_said_by_words(node, facts, place))
+    if node.specification is None:
+        return []
+    allergens, said = node.specification.allergens, set(_said_by_words(node, facts, place))
     names = [one.name for one in place.allergens if one.id in allergens and _is_named(one, allergens, said, place)]
-    return f" (contains {', '.join(name.upper() if place.emphasises else name for name in names)})" if names else ""
+    return [name.upper() if place.emphasises else name for name in names]
 
 
 def _is_named(allergen: Allergen, declared: Sequence[AllergenName], said: set[AllergenName], place: Place) -> bool:

@@ -41,8 +41,11 @@ class Facts:
     """Whether more may be in it than its words say."""
     meats: tuple[str, ...]
     """The words of it that are meat."""
+    is_game: bool
     is_spice: bool
     is_additive: bool
+    additive: Substance | None
+    """The one additive that it is."""
     is_quiet: bool
     """Known, and brings nothing in that anybody asks after."""
 
@@ -103,8 +106,10 @@ class Place:
             cures=cures,
             doubtful=why not in (None, "may_carry"),
             meats=tuple(chunk.text for chunk in read.things if chunk.substance and chunk.substance.meat),
+            is_game=any(thing.game for thing in things),
             is_spice=bool(things) and why is None and all(thing.spice for thing in things),
             is_additive=is_additive,
+            additive=things[0] if is_additive and len(set(things)) == 1 else None,
             is_quiet=not (carried or why or cures or is_additive),
         )
 
@@ -140,6 +145,8 @@ def _why(read: Read, known_as: Substance | None) -> tuple[WhyOpen | None, tuple[
         return "generic_word", tuple(dict.fromkeys(mixes))
     if known_as is None and (read.unknown or not things):
         return "unknown_word", read.unknown
+    if known_as is None and read.is_dish:
+        return "several_foods", tuple(dict.fromkeys(one.text for one in things))
     makings = [chunk for chunk in read.makings if chunk.substance] if known_as is None else []
     if any(not chunk.substance.open_to for chunk in makings if chunk.substance):
         return "form_not_known", tuple(dict.fromkeys(chunk.text for chunk in makings))
@@ -182,22 +189,20 @@ def is_under_its_level(place: Place, sulphites_mg_per_kg: float | None) -> bool:
 @lru_cache(maxsize=SHEETS_KEPT)
 def covered_by(place: Place, by_list: AllergenList, dated: date | None) -> frozenset[AllergenName]:
     """Of which allergens a specification by a list says whether they are in: by the law of the place, or else by every
-    law that lists the allergen. One without a date says nothing of what its list took up later on."""
-    day = dated and min(dated, place.on)
+    law that lists the allergen. One without a date, or of a day to come, excludes nothing."""
+    if dated is None or dated > place.on:
+        return frozenset()
     return frozenset(
         one.id
         for one in place.allergens
-        if _spoke_of(one, by_list, day, place.allergens)
+        if _spoke_of(one, by_list, dated)
         and all(
             by_list in each.covered_by for each in ([place.listed[one.id]] if one.id in place.listed else one.lists)
         )
     )
 
 
-def _spoke_of(allergen: Allergen, by_list: AllergenList, day: date | None, allergens: tuple[Allergen, ...]) -> bool:
-    """Whether a list had an allergen on the day of a specification; without a day, whether it had it from the start."""
+def _spoke_of(allergen: Allergen, by_list: AllergenList, day: date) -> bool:
+    """Whether a list had an allergen on the day of a specification."""
     its_own = [listing for listing in allergen.lists if by_list in listing.places]
-    if day is not None:
-        return not its_own or any(listing.in_force(day) for listing in its_own)
-    first = min(each.since for one in allergens for each in one.lists if by_list in each.places)
-    return all(listing.since == first for listing in its_own)
+    return not its_own or any(listing.in_force(day) for listing in its_own)

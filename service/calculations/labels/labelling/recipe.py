@@ -25,7 +25,7 @@ class AllergenSpecification(Request):
     by_list: AllergenList
     """The list that it goes by. One by the nine of the United States says nothing of celery."""
     dated: IfStated[Day] = None
-    """The day of the document. Left out, nothing that its list took up since its beginning is taken as declared."""
+    """The day of the document. Left out, or after the day that is asked about, it excludes nothing."""
     allergens: Allergens
     """What it declares; an empty list says that it declares none of its list."""
 

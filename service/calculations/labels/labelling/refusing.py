@@ -1,5 +1,8 @@
 """Why a statement is not told, and what would be."""
 
+from collections.abc import Sequence
+
+from service.calculations.labels.labelling.recipe import LabelledLine
 from service.calculations.measures.refusing import REASONS as MEASURE_REASONS
 from service.calculations.measures.refusing import nearest_ids
 from service.calculations.refusals import Impossible
@@ -28,6 +31,13 @@ def unknown_id(book: RuleBook, id: str) -> Impossible:
         reason=f"No ingredient has the id {id}.",
         nearest=(f"{', '.join(near)}. " if near else "") + LEAVE_ID_OUT,
     )
+
+
+def require_ids(lines: Sequence[LabelledLine], book: RuleBook) -> None:
+    """Each stated id is that of an ingredient. Raises Impossible."""
+    for line in lines:
+        if line.ingredient is not None and line.ingredient not in book.ingredients:
+            raise unknown_id(book, line.ingredient)
 
 
 def over_whole(path: tuple[str, ...], total_percent: float) -> Impossible:

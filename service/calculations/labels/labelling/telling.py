@@ -25,6 +25,7 @@ WHY = {
     "generic_word": "The name does not say what is in it: state its parts, or what its specification declares.",
     "claim_in_name": "A claim in a name proves nothing: state its parts, or what its specification declares.",
     "form_not_known": "In this form it may hold more than its name says: state its parts, or what is declared.",
+    "several_foods": "Several foods in one name are a dish or a mix: state its parts, or what is declared.",
     "may_carry": "One maker's brings these in and another's does not: state what its specification declares.",
     "rest_not_stated": "The parts do not come to the whole: state the rest.",
     "kind_not_named": "The law wants the nut, the cereal, the fish or the crustacean by its kind: ask which it is.",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from service.rules.book import RuleBook
@@ -10,7 +11,8 @@ from service.rules.substance import BY_WORD, Substance
 from service.rules.vocabulary import AllergenName
 
 WhyOpen = Literal[
-    "unknown_word", "generic_word", "claim_in_name", "form_not_known", "may_carry", "rest_not_stated", "kind_not_named"
+    "unknown_word", "generic_word", "claim_in_name", "form_not_known", "several_foods", "may_carry",
+    "rest_not_stated", "kind_not_named"
 ]  # fmt: skip
 """Why it cannot be told what something consists of."""
 
@@ -57,6 +59,12 @@ class Read(NamedTuple):
     unknown: tuple[str, ...]
     makings: tuple[Chunk, ...] = ()
     """Forms in which something of it is not known: a powder of honey holds more than honey."""
+
+    @property
+    def is_dish(self) -> bool:
+        """Whether several foods stand side by side: chicken salt is a seasoning, lemon chicken has a sauce."""
+        known = [chunk.substance for chunk in self.things if chunk.substance]
+        return any(not one.is_one_food_with(other) for one, other in pairwise(known))
 
 
 class WordTable(NamedTuple):
