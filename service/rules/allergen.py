@@ -47,6 +47,8 @@ class Allergen(Row):
     """Stable id."""
     name: str = Field(min_length=3, max_length=40)
     """In words, as a statement names it."""
+    name_in_europe: str = Field(default="", max_length=40)
+    """The same in Europe, where that is another."""
     part_of: AllergenName | None = None
     """The wider allergen that it belongs to; null where there is none."""
     lists: tuple[Listing, ...] = Field(min_length=1)

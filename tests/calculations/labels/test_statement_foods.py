@@ -125,3 +125,15 @@ def test_a_harmless_twin_is_not_told_as_contained(name: str, book: RuleBook):
 def test_a_twin_that_is_no_single_food_is_not_told_as_contained(name: str, book: RuleBook):
     """Open, and nothing is said to be in it."""
     assert place_of(book, "US", TODAY).facts(name).carried == ()
+
+
+# Regulation (EU) No 1169/2011, Annex II, item 2, as copied by a university; FALCPA for the American name.
+@pytest.mark.parametrize(("place", "name"), [("EU", "crustaceans"), ("US", "crustacean shellfish")])
+def test_each_law_has_its_own_name_for_crustaceans(place: str, name: str, book: RuleBook):
+    """In the list, in the statement, and beside the ingredient."""
+    answer = told(recipe(line("pork", 100), line("prawns", 20), place=place), book)
+
+    assert [one.name for one in answer.allergens if one.allergen == "crustaceans"] == [name]
+    assert ("CRUSTACEAN SHELLFISH" in answer.ingredient_statement, name in str(answer.allergen_statement.found)) == (
+        False, True,
+    )  # fmt: skip

@@ -162,7 +162,7 @@ def _may_carry(things: list[Substance]) -> frozenset[AllergenName]:
 @lru_cache(maxsize=PLACES_KEPT)
 def place_of(book: RuleBook, jurisdiction: Jurisdiction, on: date, *, with_sulphites: bool = True) -> Place:
     """What counts in a place on a day: worked out once for each book, place and day."""
-    allergens = tuple(book.allergens.values())
+    allergens = tuple(_as_named(one, jurisdiction) for one in book.allergens.values())
     listed = {one.id: listing for one in allergens if (listing := one.listing(jurisdiction, on))}
     if not with_sulphites:
         listed.pop(SULPHITES, None)
@@ -177,6 +177,13 @@ def place_of(book: RuleBook, jurisdiction: Jurisdiction, on: date, *, with_sulph
         rules=tuple(rule for rule in book.label_rules.values() if rule.in_force(jurisdiction, on)),
         by_kind=frozenset(id for id, listing in listed.items() if listing.by_kind),
     )
+
+
+def _as_named(allergen: Allergen, jurisdiction: Jurisdiction) -> Allergen:
+    """With the name that it has there."""
+    if jurisdiction not in EUROPE or not allergen.name_in_europe:
+        return allergen
+    return allergen.model_copy(update={"name": allergen.name_in_europe})
 
 
 def is_under_its_level(place: Place, sulphites_mg_per_kg: float | None) -> bool:
