@@ -69,12 +69,8 @@ def pointer(path: Iterable[str | int]) -> str:
 def _problem(errors: list[Any], *, truncated: bool) -> Problem:
     count = f"{len(errors)} or more" if truncated else str(len(errors))
     where = "one thing is" if count == "1" else f"{count} things are"
-    return Problem(
-        "invalid-request",
-        f"In this request {where} not as asked for.",
-        errors=tuple(errors),
-        errors_truncated=truncated,
-    )
+    told = f"In this request {where} not as asked for."
+    return Problem("invalid-request", told, errors=tuple(errors), errors_truncated=truncated)
 
 
 def _truncated(error: ValidationError, faults: list[Fault]) -> bool:

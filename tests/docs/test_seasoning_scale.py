@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from service.calculations.seasoning.scale import SCALE, ScaleAnswer, ScaleRequest, scale
-from service.calculations.seasoning.scaling.recipe import IngredientAtHand, MeatAtHand, SeasoningLine, VesselAtHand
+from service.calculations.seasoning.scaling.at_hand import IngredientAtHand, MeatAtHand, VesselAtHand
+from service.calculations.seasoning.scaling.recipe import SeasoningLine
 from service.rules.book import RuleBook
 from service.rules.loader import load_book
 

@@ -6,11 +6,12 @@ from pydantic import Field
 
 from service.calculations.declaration import Calculation
 from service.calculations.seasoning.scaling.advising import CODES, ScalingAdvice, advice_for
+from service.calculations.seasoning.scaling.at_hand import MOST_LIMITS, Limit
 from service.calculations.seasoning.scaling.cures import require_no_cure
 from service.calculations.seasoning.scaling.explaining import sources_of, steps_of
 from service.calculations.seasoning.scaling.limiting import limits_of
 from service.calculations.seasoning.scaling.lines import lines_of
-from service.calculations.seasoning.scaling.recipe import MOST_LIMITS, MOST_LINES, Limit, SeasoningLine
+from service.calculations.seasoning.scaling.recipe import MOST_LINES, SeasoningLine
 from service.calculations.seasoning.scaling.reckoning import Recipe, recipe_of
 from service.calculations.seasoning.scaling.refusing import REASONS
 from service.calculations.seasoning.scaling.showing import limits_told, lines_told, liquid_told, salt_told

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from service.calculations.butchery.cutting.leaving import left_over_unlikely, room_of
+from service.calculations.butchery.cutting.leaving import left_over_unlikely
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
+from service.calculations.butchery.cutting.room import room_of
 from service.calculations.butchery.cutting.slipping import Piece, piece_unlikely, slips_within, unit_slips
 from service.calculations.butchery.cutting.told import CuttingNote, note
 from service.calculations.butchery.cutting.wording import said, said_apart

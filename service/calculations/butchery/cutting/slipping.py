@@ -5,8 +5,8 @@ from math import fsum
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.cutting.comparing import lies_far_above, piece_lies
-from service.calculations.butchery.cutting.leaving import Room
 from service.calculations.butchery.cutting.parts import NOISE_FRACTION, CutUp, Part
+from service.calculations.butchery.cutting.room import Room
 from service.calculations.butchery.cutting.told import CuttingNote, Lies, note
 from service.calculations.butchery.cutting.wording import said, said_percent
 from service.quantities.quantity import Units

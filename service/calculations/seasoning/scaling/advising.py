@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from service.calculations.curing.brining.contents import PACKING_PERCENT
 from service.calculations.curing.brining.levels import brine_to_cover_l
 from service.calculations.remarks import Advice
+from service.calculations.seasoning.scaling.at_hand import VesselAtHand
 from service.calculations.seasoning.scaling.lines import Line
-from service.calculations.seasoning.scaling.recipe import VesselAtHand
 from service.calculations.seasoning.scaling.reckoning import Recipe
 from service.calculations.seasoning.scaling.refusing import READ_THE_LABEL
 from service.quantities.models import made

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
+from service.calculations.seasoning.scaling.at_hand import IngredientAtHand, Limit
 from service.calculations.seasoning.scaling.known import known_of
 from service.calculations.seasoning.scaling.natures import Nature
-from service.calculations.seasoning.scaling.recipe import IngredientAtHand, Limit, SeasoningLine
+from service.calculations.seasoning.scaling.recipe import SeasoningLine
 from service.calculations.seasoning.scaling.refusing import carries_nitrite, may_be_curing_salt
 from service.rules.book import RuleBook
 

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from service.calculations.measures.explaining import sources_of_pieces, sources_of_volume
 from service.calculations.measures.sodium import SODIUM, SODIUM_CHLORIDE
 from service.calculations.measures.spoons import Grams, Number
+from service.calculations.seasoning.scaling.at_hand import VesselAtHand
 from service.calculations.seasoning.scaling.limiting import Held, room_l_of, room_of
 from service.calculations.seasoning.scaling.lines import Line
-from service.calculations.seasoning.scaling.recipe import Counted, VesselAtHand
+from service.calculations.seasoning.scaling.recipe import Counted
 from service.calculations.seasoning.scaling.reckoning import Recipe
 from service.calculations.seasoning.scaling.salting import SODIUM_OF_SALT
 

@@ -5,16 +5,9 @@ from math import fsum
 from typing import NamedTuple
 
 from service.calculations.measures.spoons import Grams, Number
+from service.calculations.seasoning.scaling.at_hand import IngredientAtHand, Limit, MeatAtHand, VesselAtHand
 from service.calculations.seasoning.scaling.lines import NOTHING, Line, Litres, weighed
-from service.calculations.seasoning.scaling.recipe import (
-    Amount,
-    Counted,
-    IngredientAtHand,
-    Limit,
-    MeatAtHand,
-    VesselAtHand,
-    key_of,
-)
+from service.calculations.seasoning.scaling.recipe import Amount, Counted, key_of
 from service.calculations.seasoning.scaling.refusing import no_such_line, stated_twice
 from service.quantities.quantity import Mass
 from service.quantities.units import factor

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from service.calculations.curing.warning import COARSE_SHARE
+from service.calculations.seasoning.scaling.at_hand import VesselAtHand
 from service.calculations.seasoning.scaling.known import WATER
-from service.calculations.seasoning.scaling.recipe import VesselAtHand
 from service.calculations.seasoning.scaling.reckoning import Recipe
 
 
