@@ -5,6 +5,7 @@ between them.
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 from unicodedata import category, normalize
 
@@ -22,6 +23,7 @@ APART = re.compile(r"(?<![^\W_])[^\W_](?:[\W_]+[^\W_](?![^\W_])){2,}")
 SIGN_IN_A_WORD = re.compile(r"(?<=[^\W\d_])[!|\u00a1@$](?=[^\W\d_])")
 AFTER_A_FIGURE = re.compile(r"(?<=\d)[ol]+(?![^\W_])|(?<=\d)[oil]+(?=\d)")
 """A letter that ends a figure, or stands inside it, and looks like one."""
+NAMES_KEPT = 4096
 SOFT_HYPHEN = "\N{SOFT HYPHEN}"
 OTHER_LETTERS = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l", "đ": "d", "ð": "d"})
 LOOK_ALIKES = str.maketrans(
@@ -120,6 +122,7 @@ def tidy(name: str) -> str:
     return " ".join(composed(name).casefold().split())
 
 
+@lru_cache(maxsize=NAMES_KEPT)
 def folded(name: str) -> str:
     """A whole name in the spelling that is compared."""
     return " ".join(word.plain for word in words_of(composed(name)))

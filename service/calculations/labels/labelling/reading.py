@@ -34,10 +34,7 @@ class Written(NamedTuple):
 
     def is_remark(self, said: Collection[str]) -> bool:
         """Whether it is no part: a number, or an allergen, and it is true of what it stands beside."""
-        return _plain(self.text).removeprefix(CONTAINS).strip() in said
-
-
-_plain = lru_cache(maxsize=NAMES_KEPT)(folded)
+        return folded(self.text).removeprefix(CONTAINS).strip() in said
 
 
 @lru_cache(maxsize=NAMES_KEPT)
@@ -49,7 +46,7 @@ def comparable(name: str) -> str:
 def is_same_additive(written: str, ours: str, place: Place) -> bool:
     """Whether one of them is the number of the other."""
     additive = place.facts(written).additive
-    is_number = any(E_NUMBER.fullmatch(_plain(name)) for name in (written, ours))
+    is_number = any(E_NUMBER.fullmatch(folded(name)) for name in (written, ours))
     return additive is not None and is_number and place.facts(ours).additive is additive
 
 
