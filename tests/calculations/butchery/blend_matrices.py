@@ -23,6 +23,7 @@ FAT = {
 MOST_YIELD = 1.1
 BIRDS = ("chicken", "turkey", "duck", "goose", "other_bird")
 COOKED = ("smoked_pork_sausage", "cooked_sausage", "frankfurter_type")
+LAST_BITS = 1e-12
 
 
 class Line(NamedTuple):
@@ -94,11 +95,16 @@ def _composition(body: Body, materials: list[Body]) -> Iterator[Line]:
             continue
         held = np.array([one.get(f"{part}_percent", 0) for one in materials], float)
         if wanted["kind"] == "exactly":
-            yield Line(part, held - wanted["percent"], 0, equal=True)
+            yield Line(part, _above(held, wanted["percent"]), 0, equal=True)
         if wanted["kind"] in ("at_most", "between"):
-            yield Line(part, held - wanted.get("percent", wanted.get("most_percent")), 0)
+            yield Line(part, _above(held, wanted.get("percent", wanted.get("most_percent"))), 0)
         if wanted["kind"] in ("at_least", "between"):
-            yield Line(part, wanted.get("percent", wanted.get("least_percent")) - held, 0)
+            yield Line(part, -_above(held, wanted.get("percent", wanted.get("least_percent"))), 0)
+
+
+def _above(held: Vector, percent: float) -> Vector:
+    """How much more each holds; the last bits of a number are no difference."""
+    return np.where(np.abs(held - percent) < LAST_BITS, 0.0, held - percent)
 
 
 def _own(n: int, one: Body, many: int) -> Iterator[Line]:
