@@ -18,8 +18,7 @@ FAT = {
     "fresh_pork_sausage": 50, "fresh_beef_sausage": 30, "whole_hog_sausage": 50, "italian_sausage": 35,
     "ground_beef": 30, "smoked_pork_sausage": 50, "frankfurter_type": 30,
 }  # fmt: skip
-"""And water, in percent: 9 CFR 319.140, 319.141, 319.142, 319.143,
- 319.144, 319.145(a), 319.15(a), 319.160, 319.180(a): what may refuse."""
+"""And water, in percent: 9 CFR 319.15(a), 319.140 to 319.144, 319.145(a), 319.160, 319.180(a): what may refuse."""
 MOST_YIELD = 1.1
 BIRDS = ("chicken", "turkey", "duck", "goose", "other_bird")
 COOKED = ("smoked_pork_sausage", "cooked_sausage", "frankfurter_type")

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.calculations.butchery.chain import ChainRequest
-from service.calculations.butchery.chaining.bands import Grams, Share
+from service.calculations.butchery.chaining.bands import CarriedWeight, Share
 from service.calculations.butchery.chaining.carrying import backwards, forwards
 from service.calculations.butchery.chaining.links import Link, links_of
 from service.calculations.butchery.chaining.matching import meat_of
@@ -96,7 +96,7 @@ def test_every_combination_lies_within_the_band(body: dict[str, Any], where: lis
         if link.share
     ]
 
-    weight = Grams.exactly(5000.0)
+    weight = CarriedWeight.exactly(5000.0)
     for fraction in drawn if is_bought else reversed(drawn):
         share = Share(fraction, fraction, fraction)
         weight = weight.after(share) if is_bought else weight.before(share)

@@ -28,7 +28,7 @@ class Share(NamedTuple):
 WHOLE = Share(1.0, 1.0, 1.0)
 
 
-class Grams(NamedTuple):
+class CarriedWeight(NamedTuple):
     """A weight: the least, the usual, the most. Three times the same where it was weighed or is wanted."""
 
     low_g: float
@@ -36,26 +36,26 @@ class Grams(NamedTuple):
     high_g: float
 
     @classmethod
-    def exactly(cls, mass_g: float) -> "Grams":
+    def exactly(cls, mass_g: float) -> "CarriedWeight":
         """A weight that was weighed, or that is wanted."""
         return cls(mass_g, mass_g, mass_g)
 
-    def after(self, share: Share) -> "Grams":
+    def after(self, share: Share) -> "CarriedWeight":
         """What is left of it."""
-        return Grams(
+        return CarriedWeight(
             weight_left_g(self.low_g, left_fraction=share.low_fraction),
             weight_left_g(self.typical_g, left_fraction=share.typical_fraction),
             weight_left_g(self.high_g, left_fraction=share.high_fraction),
         )
 
-    def before(self, share: Share) -> "Grams":
+    def before(self, share: Share) -> "CarriedWeight":
         """What it takes to be left with it: least where most is left."""
-        return Grams(
+        return CarriedWeight(
             weight_needed_g(self.low_g, left_fraction=share.high_fraction),
             weight_needed_g(self.typical_g, left_fraction=share.typical_fraction),
             weight_needed_g(self.high_g, left_fraction=share.low_fraction),
         )
 
-    def share_of(self, other: "Grams") -> Share:
+    def share_of(self, other: "CarriedWeight") -> Share:
         """What part it is of another weight that it does not hang on."""
         return Share(self.low_g / other.high_g, self.typical_g / other.typical_g, self.high_g / other.low_g)

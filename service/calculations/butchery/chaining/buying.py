@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import Bought, PieceRange, PortionsWanted, Task
-from service.calculations.butchery.chaining.bands import Grams
+from service.calculations.butchery.chaining.bands import CarriedWeight
 from service.calculations.butchery.chaining.refusing import out_of_order
 from service.calculations.butchery.chaining.telling import TellingUnit
 from service.calculations.butchery.chaining.yields import portions_weight_g, whole_pieces, whole_portions
@@ -105,7 +105,7 @@ def wanted_g(task: Task) -> float:
     return task.weight.g
 
 
-def portions_of(task: Task, left: Grams, units: Units) -> Portions | None:
+def portions_of(task: Task, left: CarriedWeight, units: Units) -> Portions | None:
     """How many portions there are, or are wanted; None where no size is stated."""
     if isinstance(task, PortionsWanted):
         return _portions(task.portion.g, (task.how_many,) * 3, over_g=0.0, units=units)
@@ -129,7 +129,9 @@ def _portions(size_g: float, counts: tuple[int, ...], *, over_g: float, units: U
     )
 
 
-def pieces_for(buy: Grams, stated: PieceRange | None, cut: Cut | None, unit: TellingUnit) -> tuple[PieceOption, ...]:
+def pieces_for(
+    buy: CarriedWeight, stated: PieceRange | None, cut: Cut | None, unit: TellingUnit
+) -> tuple[PieceOption, ...]:
     """Whole pieces of the range that is stated, else of each that is published for the cut and has two ends."""
     return tuple(_option(buy, one, unit) for one in _ranges(stated, cut))
 
@@ -146,7 +148,7 @@ def _ranges(stated: PieceRange | None, cut: Cut | None) -> Iterator[Range]:
             yield Range(one.low_lb * factor("lb"), one.high_lb * factor("lb"), one.source, one.evidence)
 
 
-def _option(buy: Grams, one: Range, unit: TellingUnit) -> PieceOption:
+def _option(buy: CarriedWeight, one: Range, unit: TellingUnit) -> PieceOption:
     return made(
         PieceOption,
         low=unit.weight(one.low_g),

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from service.calculations.butchery.chaining.asking import CookStage, TrimStage
-from service.calculations.butchery.chaining.bands import NOISE, WHOLE, Grams, Share
+from service.calculations.butchery.chaining.bands import NOISE, WHOLE, CarriedWeight, Share
 from service.calculations.butchery.chaining.links import CHANGES, Link
 from service.calculations.butchery.chaining.refusing import require_carted, require_share, weighed_in_a_plan
 from service.calculations.butchery.chaining.yields import worth_of_a_point_g
@@ -16,7 +16,7 @@ class Chain:
     """Stages with the weight before the first and after each."""
 
     links: tuple[Link, ...]
-    points: tuple[Grams, ...]
+    points: tuple[CarriedWeight, ...]
     is_bought: bool
     """Whether the first weight was weighed; else it is worked out."""
     _shares: dict[tuple[int, int], Share] = field(default_factory=dict, repr=False)
@@ -69,15 +69,15 @@ class Chain:
 
 def forwards(bought_g: float, links: tuple[Link, ...]) -> Chain:
     """From what was bought to what is left. Raises Impossible where a weight that was weighed cannot be so."""
-    return Chain(links, tuple(_forwards(Grams.exactly(bought_g), links)), is_bought=True)
+    return Chain(links, tuple(_forwards(CarriedWeight.exactly(bought_g), links)), is_bought=True)
 
 
-def _forwards(weight: Grams, links: tuple[Link, ...]) -> Iterator[Grams]:
+def _forwards(weight: CarriedWeight, links: tuple[Link, ...]) -> Iterator[CarriedWeight]:
     yield weight
     for link in links:
         if link.weighed_g is not None:
             require_share(link.weighed_g / weight.typical_g, f"What was weighed after stage {link.number} is")
-            weight = Grams.exactly(link.weighed_g)
+            weight = CarriedWeight.exactly(link.weighed_g)
         elif link.share:
             weight = weight.after(link.share)
         yield weight
@@ -88,7 +88,7 @@ def backwards(wanted_g: float, links: tuple[Link, ...]) -> Chain:
     for link in links:
         if link.weighed_g is not None:
             raise weighed_in_a_plan(link.number)
-    points = [Grams.exactly(wanted_g)]
+    points = [CarriedWeight.exactly(wanted_g)]
     for link in reversed(links):
         points.append(points[-1].before(link.share) if link.share else points[-1])
     require_carted(points[-1].high_g, wanted_g=wanted_g)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from service.calculations.butchery.chaining.asking import PortionsWanted, Task
-from service.calculations.butchery.chaining.bands import Grams, Share
+from service.calculations.butchery.chaining.bands import CarriedWeight, Share
 from service.calculations.butchery.chaining.buying import PieceOption
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.defaults import method_of
@@ -77,7 +77,7 @@ def _basis(link: Link) -> str:
     return f"{plain(link.left)} of the {plain(link.of)} weight"
 
 
-def _grams(weight: Grams) -> str:
+def _grams(weight: CarriedWeight) -> str:
     if weight.low_g == weight.high_g:
         return f"{weight.typical_g:,.7g} g"
     return f"{weight.typical_g:,.7g} g ({weight.low_g:,.7g} to {weight.high_g:,.7g})"

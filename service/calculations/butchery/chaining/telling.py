@@ -4,7 +4,7 @@ from math import ceil, floor
 from typing import Literal, NamedTuple
 
 from service.calculations.butchery.chaining.asking import CookStage, OtherStage
-from service.calculations.butchery.chaining.bands import Grams, Share
+from service.calculations.butchery.chaining.bands import CarriedWeight, Share
 from service.calculations.butchery.chaining.carrying import Chain
 from service.calculations.butchery.chaining.links import Link, Origin
 from service.quantities.bands import OUNCES_PER_POUND, WeightBand
@@ -93,13 +93,13 @@ POUNDS = TellingUnit("lb", OUNCES_PER_POUND * G_PER_OZ, 1000)
 
 
 def unit_for(units: Units, heaviest_g: float) -> TellingUnit:
-    """Grams; pounds from a pound on, else ounces."""
+    """CarriedWeight; pounds from a pound on, else ounces."""
     if units == "metric":
         return GRAMS
     return POUNDS if heaviest_g >= POUNDS.unit_g else OUNCES
 
 
-def band_of(weight: Grams, unit: TellingUnit) -> WeightBand:
+def band_of(weight: CarriedWeight, unit: TellingUnit) -> WeightBand:
     """A weight as it is told."""
     return unit.band(weight.low_g, typical_g=weight.typical_g, most_g=weight.high_g)
 
